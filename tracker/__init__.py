@@ -1,0 +1,3 @@
+"""Loomcard: job cards, wiring loom, diagnosis, estimates and invoices for motorcycle electrics."""
+
+__version__ = "0.1.0"

@@ -1,0 +1,1 @@
+"""Bills, pure: tax groups, totals, numbers, deposits and credit."""

@@ -1,0 +1,1 @@
+"""A card's life, pure: which step, what is next, what stops it."""

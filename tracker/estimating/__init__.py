@@ -1,0 +1,1 @@
+"""Estimates, pure: rules per repair type, what comes off paid once, minutes, wire and parts."""

@@ -1,0 +1,1 @@
+"""The bike's loom, pure: places, wires, devices, states; circuits are found, not typed."""
