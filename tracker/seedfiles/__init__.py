@@ -1,1 +1,1 @@
-"""The only door to seeds/ and to the shop's own copies of them; hands records on, with every mistake named."""
+"""The only door to seeds/ and to the shop's own copies of them; every mistake in them is named."""

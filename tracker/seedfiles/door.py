@@ -39,7 +39,7 @@ def _shipped() -> Traversable:
 
 @dataclass(frozen=True, slots=True)
 class Seeds:
-    """The seeds as one shop sees them. `own` maps a seed's name (`repairs/splice.toml`) to the shop's text."""
+    """The seeds as one shop sees them; `own` maps a seed's name (`repairs/splice.toml`) to its text."""
 
     own: Mapping[str, str] = field(default_factory=dict)
 

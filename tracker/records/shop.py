@@ -1,0 +1,68 @@
+"""The shop: its settings, which are rows in its file and journaled."""
+
+from dataclasses import dataclass, field
+from decimal import Decimal
+from enum import StrEnum
+
+from tracker.records.bike import DistanceUnit
+from tracker.records.card import Tolerance
+
+
+class Mode(StrEnum):
+    """How the person works."""
+
+    WORKSHOP = "workshop"
+    MOBILE = "mobile"
+    PROJECT = "project"
+
+
+class Rounding(StrEnum):
+    """How clocked minutes become billed ones."""
+
+    NEAREST = "nearest"
+    UP = "up"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shop:
+    """A shop's settings. Rates are per hour without tax, in major units; `tax_rate` in percent.
+
+    Number formats take {yy}, {yyyy} and {n}; the count starts anew each year and has no gaps.
+    """
+
+    mode: Mode = Mode.WORKSHOP
+    name: str = ""
+    address: str = ""
+    phone: str = ""
+    email: str = ""
+    tax_number: str = ""
+    currency: str = "EUR"
+    zone: str = "UTC"
+    country: str = ""
+    distance_unit: DistanceUnit = DistanceUnit.KM
+    taxed: bool = True
+    tax_rate: Decimal = Decimal(20)
+    prices_with_tax: bool = False
+    labour_rate: Decimal = Decimal(60)
+    looking_rate: Decimal = Decimal(60)
+    call_out_charge: Decimal = Decimal(0)
+    distance_charge: Decimal = Decimal(0)
+    rounding: Rounding = Rounding.NEAREST
+    rounding_min: int = 6
+    bench_minimum_min: int = 0
+    cash_rounding_minor: int = 1
+    tolerance: Tolerance = Tolerance.NONE
+    tolerance_percent: int = 10
+    recheck_days: int = 28
+    recheck_distance: int = 500
+    terms_days: int = 14
+    look_limit_min: int = 60
+    numbers: dict[str, str] = field(
+        default_factory=lambda: {
+            "card": "{yy}-{n:04}",
+            "estimate": "EST-{yy}-{n:04}",
+            "deposit": "DEP-{yy}-{n:04}",
+            "invoice": "INV-{yy}-{n:04}",
+            "credit note": "CRN-{yy}-{n:04}",
+        }
+    )
