@@ -127,7 +127,7 @@ class Document(Row):
 class DocumentLine(Row):
     """One line of a document. `unit_price` without tax in major units, `net_minor` rounded (BT-131).
 
-    `against` names the deposit document that a set-off line takes away, or the line a credit gives back.
+    `sets_off` names the deposit document that a line takes away, `gives_back` the line that a credit returns.
     """
 
     document: int
@@ -144,7 +144,8 @@ class DocumentLine(Row):
     exemption: str = ""
     repair: int | None = None
     part: int | None = None
-    against: int | None = None
+    sets_off: int | None = None
+    gives_back: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,6 +6,7 @@ from enum import StrEnum
 
 from tracker.records.bike import DistanceUnit
 from tracker.records.card import Tolerance
+from tracker.records.row import Kept
 
 
 class Mode(StrEnum):
@@ -66,3 +67,28 @@ class Shop:
             "credit note": "CRN-{yy}-{n:04}",
         }
     )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Setting(Kept):
+    """One of the shop's settings as it is kept: `name` is a field of `Shop`, `value` its text."""
+
+    name: str
+    value: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShopFile(Kept):
+    """The shop's own copy of a seed file (`repairs/splice.toml`)."""
+
+    name: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Counter(Kept):
+    """The last number taken in a series in a year; raised inside the transaction that issues."""
+
+    series: str
+    year: int
+    last: int

@@ -1,0 +1,98 @@
+"""SQLite's errors as sentences. The one place that reads them."""
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+import peewee
+
+from tracker.errors import LoomcardError, StoreRefusedError
+
+_KEPT = "Nothing was written; what was acknowledged before is safe."
+
+_BY_CODE: dict[int, tuple[str, str]] = {
+    sqlite3.SQLITE_FULL: ("The disk is full.", f"{_KEPT} Make room and do it again."),
+    sqlite3.SQLITE_BUSY: (
+        "Another program is holding the file.",
+        f"{_KEPT} Close the other window, or wait and do it again.",
+    ),
+    sqlite3.SQLITE_LOCKED: ("The file is held by another deed.", f"{_KEPT} Do it again."),
+    sqlite3.SQLITE_READONLY: (
+        "The file, or the folder it lies in, may not be written to.",
+        f"{_KEPT} Look at its permissions.",
+    ),
+    sqlite3.SQLITE_PERM: ("The file may not be written to.", f"{_KEPT} Look at its permissions."),
+    sqlite3.SQLITE_CANTOPEN: (
+        "The file cannot be opened.",
+        "Look whether the folder exists and may be written to.",
+    ),
+    sqlite3.SQLITE_CORRUPT: (
+        "The file is damaged.",
+        "Leave it as it is and restore the last backup: loomcard restore BACKUP.",
+    ),
+    sqlite3.SQLITE_NOTADB: ("This is not a Loomcard file.", "Name another one with --file."),
+    sqlite3.SQLITE_IOERR: ("The disk did not answer.", f"{_KEPT} Look at the disk before going on."),
+    sqlite3.SQLITE_TOOBIG: ("One thing is too big to keep.", f"{_KEPT} A photo may be at most 50 MB."),
+}
+
+
+def chain(error: BaseException) -> Iterator[BaseException]:
+    """The error and everything behind it: a failed COMMIT hides the full disk in `__context__`."""
+    seen: set[int] = set()
+    waiting: list[BaseException | None] = [error]
+    while waiting:
+        one = waiting.pop(0)
+        if one is None or id(one) in seen:
+            continue
+        seen.add(id(one))
+        yield one
+        waiting += [one.__cause__, one.__context__]
+
+
+def in_words(error: BaseException) -> LoomcardError | None:
+    """The refusal in words, or None where `error` is not SQLite's."""
+    behind = [e for e in chain(error) if isinstance(e, sqlite3.Error)]
+    coded = [(getattr(e, "sqlite_errorcode", None) or 0, e) for e in behind]
+    for code, one in sorted(coded, key=lambda pair: pair[0] & 0xFF != sqlite3.SQLITE_FULL):
+        primary = code & 0xFF
+        if primary == sqlite3.SQLITE_CONSTRAINT:
+            return _constraint(str(one))
+        if primary in _BY_CODE:
+            return StoreRefusedError(*_BY_CODE[primary])
+    for one in behind:
+        if "file is not a database" in str(one):
+            return StoreRefusedError(*_BY_CODE[sqlite3.SQLITE_NOTADB])
+    if any(isinstance(e, OverflowError) for e in chain(error)):
+        return StoreRefusedError("A figure is too big to keep.", _KEPT)
+    return None
+
+
+def _constraint(message: str) -> LoomcardError:
+    if message.startswith("sealed: "):
+        what = message.removeprefix("sealed: ").replace("_", " ")
+        return StoreRefusedError(
+            f"An issued {what} is never changed.",
+            "Correct it with a credit note, a new revision or an opposite payment.",
+        )
+    if "time_entry.mechanic" in message:
+        return StoreRefusedError("This mechanic's clock is running already.", "Clock off first.")
+    if "recheck.bike" in message:
+        return StoreRefusedError("There is an open recheck for that already.", "Move it, or mark it done.")
+    if message.startswith("FOREIGN KEY"):
+        return StoreRefusedError("Something else hangs on it, or what it names is gone.", _KEPT)
+    if message.startswith("UNIQUE"):
+        field = message.rsplit(".", 1)[-1]
+        return StoreRefusedError(f"There is one with that {field} already.", _KEPT)
+    return StoreRefusedError("The file refused a figure that does not fit.", f"{_KEPT} ({message})")
+
+
+@contextmanager
+def speaking_plainly() -> Iterator[None]:
+    """Turns SQLite's errors into sentences; anything else goes through as it is."""
+    try:
+        yield
+    except (sqlite3.Error, peewee.PeeweeException, OverflowError) as error:
+        words = in_words(error)
+        if words is None:
+            raise
+        raise words from error
