@@ -9,7 +9,6 @@ from tracker.errors import NotFoundError
 from tracker.records.row import Row
 from tracker.records.text import fold, squeeze
 from tracker.store.codec import columns, decode, encode_some, table_name
-from tracker.store.tables import table
 
 R = TypeVar("R", bound=Row)
 
@@ -22,9 +21,9 @@ class Reader:
         self._tables: dict[type[Row], Any] = {}
 
     def table(self, cls: type[Row]) -> Any:
-        """The bound table of a record class."""
+        """The bound table of a record class for the query builder; its columns are `.c.name`."""
         if cls not in self._tables:
-            self._tables[cls] = table(cls).bind(self.database)
+            self._tables[cls] = peewee.Table(table_name(cls)).bind(self.database)
         return self._tables[cls]
 
     def all(

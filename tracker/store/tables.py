@@ -2,8 +2,6 @@
 
 from collections.abc import Callable
 
-import peewee
-
 from tracker.records.bike import Bike, BikeFeature, LoomFact, OwnFigure
 from tracker.records.card import (
     Attachment,
@@ -36,7 +34,7 @@ from tracker.records.shop import Counter, Setting, ShopFile
 from tracker.records.stock import Part, PartWanted, StockMove
 from tracker.records.text import fold, squeeze
 from tracker.records.work import Repair, TimeEntry
-from tracker.store.codec import columns, table_name
+from tracker.store.codec import table_name
 
 KEPT: tuple[type[Row], ...] = (
     Setting, ShopFile, Counter, JournalEntry, BeforeImage,
@@ -57,11 +55,6 @@ SEALED: frozenset[type[Row]] = frozenset(
 
 CLASS_OF: dict[str, type[Row]] = {table_name(cls): cls for cls in KEPT}
 """The record class of a table's name."""
-
-
-def table(cls: type[Row]) -> peewee.Table:
-    """The table of a record class for the query builder; private to the store."""
-    return peewee.Table(table_name(cls), tuple(c.name for c in columns(cls)))
 
 
 def _customer_text(record: Customer) -> str:

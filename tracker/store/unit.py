@@ -2,6 +2,7 @@
 
 import base64
 import uuid
+from collections.abc import Mapping
 from dataclasses import replace
 from datetime import datetime
 from typing import Any, TypeVar
@@ -52,7 +53,7 @@ class Unit(Reader):
         stored = replace(record, token=record.token or f"{self.token}.{self._made}")
         row = encode(stored)
         del row["id"]
-        row_id = int(self.table(cls).insert(row).execute(self.database))
+        row_id = self._insert(cls, row)
         self._remember(cls, row_id, None)
         self._after[cls, row_id] = stored.version if isinstance(stored, Kept) else 1
         kept = replace(stored, id=row_id)
@@ -68,7 +69,9 @@ class Unit(Reader):
         bound = self.table(cls)
         self._remember(cls, record.id, self._raw(cls, record.id))
         values = encode_some(cls, {**changes, "version": changed.version})
-        query = bound.update(values).where((bound.c.id == record.id) & (bound.c.version == record.version))
+        query = bound.update(_by_column(bound, values)).where(
+            (bound.c.id == record.id) & (bound.c.version == record.version)
+        )
         if query.execute(self.database) != 1:
             raise ChangedElsewhereError(
                 f"This {table_name(cls).replace('_', ' ')} was changed meanwhile.",
@@ -109,10 +112,10 @@ class Unit(Reader):
             seen = present["version"] if present else values["version"]
             values["version"] = int(str(seen)) + 1
         if present is None:
-            bound.insert(values).execute(self.database)
+            self._insert(cls, values)
         else:
             del values["id"]
-            bound.update(values).where(bound.c.id == row_id).execute(self.database)
+            bound.update(_by_column(bound, values)).where(bound.c.id == row_id).execute(self.database)
         record = self.get(cls, row_id)
         self._after[cls, row_id] = record.version if isinstance(record, Kept) else 1
         self._index(record)
@@ -145,6 +148,10 @@ class Unit(Reader):
             )
         return entry
 
+    def _insert(self, cls: type[Row], values: Mapping[str, SqlValue]) -> int:
+        bound = self.table(cls)
+        return int(bound.insert(_by_column(bound, values)).execute(self.database))
+
     def _raw(self, cls: type[Row], row_id: int) -> dict[str, object] | None:
         names = [c.name for c in columns(cls)]
         quoted = ", ".join(f'"{name}"' for name in names)
@@ -167,6 +174,10 @@ class Unit(Reader):
     def _unindex(self, cls: type[Row], row_id: int) -> None:
         if cls in FOUND_BY:
             self.sql("DELETE FROM finder WHERE rowid = ?", (finder_row(cls, row_id),))
+
+
+def _by_column(bound: Any, values: Mapping[str, SqlValue]) -> dict[Any, SqlValue]:
+    return {getattr(bound.c, name): value for name, value in values.items()}
 
 
 def _to_image(value: SqlValue) -> object:

@@ -53,7 +53,7 @@ CREATE TABLE before_image (
     entry INTEGER NOT NULL REFERENCES journal_entry (id),
     table_name TEXT NOT NULL,
     row_id INTEGER NOT NULL,
-    image TEXT CHECK (json_valid(image)),
+    image TEXT CHECK (image IS NULL OR json_valid (image)),
     after_version INTEGER
 ) STRICT;
 
