@@ -60,6 +60,7 @@ class Store:
         self._thread = threading.Thread(target=self._work, name="loomcard-store", daemon=True)
         self._thread.start()
         self.made_new = False
+        self._nested = False
         try:
             self.submit(lambda _: self._open()).result()
         except BaseException:
@@ -90,16 +91,18 @@ class Store:
     @contextmanager
     def one_transaction(self) -> Iterator[None]:
         """Many deeds as one: all of them are kept, or none. For the demo and for imports."""
-        self.read(lambda _: self._database.begin("IMMEDIATE"))
-        self._outer = True
+        outer = self._database.atomic("IMMEDIATE")
+        self.read(lambda _: outer.__enter__())
+        self._nested = True
         try:
             yield
-        except BaseException:
-            self._outer = False
-            self.read(lambda _: self._database.rollback())
+        except BaseException as error:
+            self._nested = False
+            failure = (type(error), error, error.__traceback__)
+            self.read(lambda _: outer.__exit__(*failure))
             raise
-        self._outer = False
-        self.read(lambda _: self._database.commit())
+        self._nested = False
+        self.read(lambda _: outer.__exit__(None, None, None))
 
     def close(self) -> None:
         """Closes the file after all that was handed in is done."""
@@ -146,10 +149,8 @@ class Store:
         connection = self._database.connection()  # type: ignore[no-untyped-call]
         steps.bring_up_to_date(connection, self.path, self._now)
 
-    _outer = False
-
     def _do(self, deed: Deed, work: Callable[[Unit], R]) -> R:
-        with self._database.atomic() if self._outer else self._database.atomic("IMMEDIATE"):
+        with self._database.atomic() if self._nested else self._database.atomic("IMMEDIATE"):
             done = self._reader.first(JournalEntry, token=deed.token)
             if done is not None:
                 again: R = self._as_it_is_now(done)
