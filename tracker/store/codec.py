@@ -14,6 +14,7 @@
 
 import json
 import math
+import operator
 import re
 import types
 import typing
@@ -24,6 +25,7 @@ from decimal import Decimal
 from enum import StrEnum
 from typing import Any, TypeVar
 
+from tracker.errors import StoreRefusedError
 from tracker.records.row import Row
 
 R = TypeVar("R", bound=Row)
@@ -72,10 +74,16 @@ def encode_some(cls: type[Row], values: Mapping[str, Any]) -> dict[str, SqlValue
 
 
 def decode(cls: type[R], row: Sequence[Any]) -> R:
-    """A row, in the order of `columns(cls)`, as a record."""
-    values: dict[str, Any] = {
-        c.name: None if v is None else c.decode(v) for c, v in zip(columns(cls), row, strict=True)
-    }
+    """A row, in the order of `columns(cls)`, as a record. Raises StoreRefusedError where it is illegible."""
+    try:
+        values: dict[str, Any] = {
+            c.name: None if v is None else c.decode(v) for c, v in zip(columns(cls), row, strict=True)
+        }
+    except (ValueError, TypeError, ArithmeticError) as error:
+        raise StoreRefusedError(
+            f"The file holds a {table_name(cls).replace('_', ' ')} that cannot be read (row {row[0]}).",
+            "Nothing was written. loomcard check says more; loomcard restore BACKUP helps.",
+        ) from error
     return cls(**values)
 
 
@@ -83,7 +91,12 @@ def instant_text(instant: datetime) -> str:
     """An aware instant as it is kept; texts sort as the instants do."""
     if instant.tzinfo is None:
         raise ValueError("an instant without a zone")
-    return instant.astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
+    plain = instant.astimezone(UTC).replace(tzinfo=None)
+    return f"{plain.isoformat(timespec='seconds')}Z"  # strftime would not pad the years before 1000
+
+
+def _whole(value: Any) -> int:
+    return int(operator.index(value))  # int() would cut a float without a word
 
 
 def _finite(value: float) -> float:
@@ -99,7 +112,7 @@ def _plain(value: Decimal) -> str:
 
 
 def _json(value: Any) -> str:
-    return json.dumps(value, ensure_ascii=False, sort_keys=True)
+    return json.dumps(value, ensure_ascii=False, sort_keys=True, allow_nan=False)
 
 
 def _column(name: str, hint: Any) -> Column:
@@ -120,8 +133,8 @@ def _column(name: str, hint: Any) -> Column:
 
 
 _PLAIN: dict[type, tuple[str, Callable[[Any], SqlValue], Callable[[Any], Any]]] = {
-    bool: ("INTEGER", int, bool),
-    int: ("INTEGER", int, int),
+    bool: ("INTEGER", _whole, bool),
+    int: ("INTEGER", _whole, int),
     float: ("REAL", _finite, float),
     Decimal: ("TEXT", _plain, Decimal),
     str: ("TEXT", str, str),

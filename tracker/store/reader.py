@@ -12,6 +12,10 @@ from tracker.store.codec import columns, decode, encode_some, table_name
 
 R = TypeVar("R", bound=Row)
 
+MOST_WORDS = 12
+LONGEST_WORD = 60
+"""What of a search is looked at: past a thousand terms SQLite gives up, and nobody types that much."""
+
 
 class Reader:
     """Reads one file."""
@@ -63,14 +67,14 @@ class Reader:
 
         Digits and letters are compared without blanks too, so that a phone's or a frame number's tail finds.
         """
-        words = [w for w in fold(typed).split() if w]
+        words = [word[:LONGEST_WORD] for word in fold(typed).split()[:MOST_WORDS]]
         if not words:
             return ()
+        together = squeeze(typed)[:LONGEST_WORD]
         found: list[tuple[str, int]] = []
         for cls in classes:
             name = table_name(cls)
             rows = self._holding(name, words, most)
-            together = squeeze(typed)
             if not rows and len(words) > 1 and any(sign.isdigit() for sign in together):
                 rows = self._holding(name, [together], most)
             found += [(name, row) for row in rows]

@@ -1,4 +1,4 @@
-"""Schema steps: numbered, each atomic with its record, a backup copy first, foreign files refused."""
+"""Schema steps: numbered, each atomic with its record, a backup copy of a used file first."""
 
 import sqlite3
 from collections.abc import Callable
@@ -7,9 +7,8 @@ from importlib.resources import files
 from pathlib import Path
 
 from tracker.errors import StoreRefusedError
-
-APPLICATION_ID = 0x4C6F6F6D
-"""“Loom” in the file's header, so that a file of ours is known from any other SQLite file."""
+from tracker.store.copying import copy_whole, free_name
+from tracker.store.identity import APPLICATION_ID, identity, refuse_strangers
 
 STEPS: tuple[str, ...] = ("0001.sql",)
 """The steps in order; a file that has taken n of them has user_version n. A landed step is never edited."""
@@ -29,39 +28,10 @@ def statements(text: str) -> list[str]:
         if sqlite3.complete_statement(waiting):
             found.append(waiting.strip())
             waiting = ""
-    if waiting.strip() and not all(line.startswith("--") for line in waiting.strip().splitlines()):
+    left = [line for line in waiting.splitlines() if line.strip() and not line.lstrip().startswith("--")]
+    if left:
         raise ValueError("a step that ends in the middle of a statement")
     return found
-
-
-def version_of(connection: sqlite3.Connection) -> tuple[int, int]:
-    """The file's application id and how many steps it has taken."""
-    (application,) = connection.execute("PRAGMA application_id").fetchone()
-    (version,) = connection.execute("PRAGMA user_version").fetchone()
-    return application, version
-
-
-def refuse_strangers(connection: sqlite3.Connection, path: Path) -> int:
-    """How many steps the file has taken; raises StoreRefusedError for a foreign or a newer file."""
-    application, version = version_of(connection)
-    (tables,) = connection.execute("SELECT count(*) FROM sqlite_master").fetchone()
-    if application == 0 and version == 0 and tables == 0:
-        return 0
-    if application != APPLICATION_ID:
-        raise StoreRefusedError(
-            f"{path.name} is not a Loomcard file; it was left as it is.", "Name another one with --file."
-        )
-    if version > len(STEPS):
-        raise StoreRefusedError(
-            f"{path.name} was written by a newer Loomcard (step {version}; this one knows {len(STEPS)}).",
-            "Update this program; the file was left as it is.",
-        )
-    return version
-
-
-def backup_name(path: Path, version: int, now: datetime) -> Path:
-    """Where the copy goes that is made before a file is brought up to date."""
-    return path.with_name(f"{path.stem}.before-step-{version + 1}.{now:%Y%m%d-%H%M%S}{path.suffix}")
 
 
 def bring_up_to_date(
@@ -73,16 +43,15 @@ def bring_up_to_date(
 ) -> int:
     """Takes the steps the file has not taken yet; returns how many. A used file is copied first.
 
-    Foreign keys are off meanwhile and checked before each COMMIT: with them on, a step that rebuilds a
-    table would delete its children.
+    `connection` is in autocommit. Foreign keys are off meanwhile and checked before each COMMIT: with them
+    on, a step that rebuilds a table would delete its children.
     """
-    version = refuse_strangers(connection, path)
+    version = refuse_strangers(connection, path, len(steps))
     missing = steps[version:]
     if not missing:
         return 0
     if version:
-        copy = backup_name(path, version, now())
-        connection.execute("VACUUM INTO ?", (str(copy),))
+        _copy_before(connection, path, version, now())
     connection.execute("PRAGMA foreign_keys = OFF")
     try:
         for number, name in enumerate(missing, version + 1):
@@ -92,17 +61,32 @@ def bring_up_to_date(
     return len(missing)
 
 
+def _copy_before(connection: sqlite3.Connection, path: Path, version: int, now: datetime) -> None:
+    """Copies the file under the write lock, so that no other window can take the step meanwhile."""
+    wanted = path.with_name(f"{path.stem}.before-step-{version + 1}.{now:%Y%m%d-%H%M%S}{path.suffix}")
+    connection.execute("BEGIN IMMEDIATE")
+    try:
+        if identity(connection)[1] == version:
+            copy_whole(path, free_name(wanted))
+    finally:
+        connection.execute("ROLLBACK")
+
+
 def _take(connection: sqlite3.Connection, number: int, text: str) -> None:
     connection.execute("BEGIN IMMEDIATE")
     try:
-        if version_of(connection)[1] >= number:
+        if identity(connection)[1] >= number:
             connection.execute("ROLLBACK")  # another window took it while we waited
             return
         for statement in statements(text):
             connection.execute(statement)
         broken = connection.execute("PRAGMA foreign_key_check").fetchall()
         if broken:
-            raise StoreRefusedError(f"Step {number} would leave {len(broken)} rows without what they name.")
+            raise StoreRefusedError(
+                f"The file could not be brought up to date: step {number} would leave {len(broken)} rows"
+                " without what they name.",
+                "It was left as it was; run loomcard check on it.",
+            )
         connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
         connection.execute(f"PRAGMA user_version = {number}")
         connection.execute("COMMIT")

@@ -1,11 +1,8 @@
 """The store: one file, one connection, one thread that owns it; one transaction and journal entry a deed."""
 
-import queue
-import sqlite3
-import threading
 from collections.abc import Callable, Iterator
 from concurrent.futures import Future
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -13,14 +10,15 @@ from typing import Any, TypeVar
 
 import peewee
 
-from tracker.errors import StoreRefusedError
+from tracker.errors import StoreRefusedError, WrongUseError
 from tracker.records.journal import JournalEntry
 from tracker.records.row import Row
 from tracker.store import steps
+from tracker.store.identity import look_first
 from tracker.store.reader import Reader
 from tracker.store.tables import CLASS_OF
-from tracker.store.translate import speaking_plainly
 from tracker.store.unit import Unit
+from tracker.store.worker import Worker
 
 T = TypeVar("T")
 R = TypeVar("R", bound=Row)
@@ -33,7 +31,6 @@ PRAGMAS: dict[str, Any] = {
     "synchronous": "full",
     "foreign_keys": 1,
     "recursive_triggers": 1,  # else INSERT OR REPLACE walks past a seal
-    "busy_timeout": BUSY_MS,
 }
 
 
@@ -50,65 +47,71 @@ class Deed:
 class Store:
     """One open file. Work is handed to its thread as a function of a Reader, or of a Unit for a deed."""
 
-    def __init__(self, path: Path, now: Callable[[], datetime], *, create: bool) -> None:
+    def __init__(
+        self, path: Path, now: Callable[[], datetime], *, create: bool, busy_ms: int = BUSY_MS
+    ) -> None:
+        """Opens `path`, or makes it where `create`; raises StoreRefusedError. `busy_ms` in ms."""
         self.path = path
+        self.made_new = False
         self._now = now
         self._create = create
-        self._waiting: queue.SimpleQueue[tuple[Future[Any], Callable[[], Any]] | None] = queue.SimpleQueue()
-        self._database = peewee.SqliteDatabase(str(path), pragmas=PRAGMAS, autoconnect=False)
+        self._database = peewee.SqliteDatabase(
+            str(path.absolute()), pragmas=PRAGMAS, timeout=busy_ms / 1000, autoconnect=False
+        )
         self._reader = Reader(self._database)
-        self._thread = threading.Thread(target=self._work, name="loomcard-store", daemon=True)
-        self._thread.start()
-        self.made_new = False
-        self._nested = False
+        self._worker = Worker("loomcard-store", self._end)
+        self._whole: list[Any] = []
         try:
-            self.submit(lambda _: self._open()).result()
+            self._worker.hand(self._open).result()
         except BaseException:
             self.close()
             raise
 
     def submit(self, work: Callable[[Reader], T]) -> "Future[T]":
-        """Hands `work` to the store's thread; the future carries its result or its error in words."""
-        future: Future[T] = Future()
-        self._waiting.put((future, lambda: work(self._reader)))
-        return future
+        """Hands `work` to the store's thread; the future carries its result or its error in words.
+
+        All that one piece of work reads is of one instant, whatever other windows write meanwhile.
+        """
+        return self._worker.hand(lambda: self._read(work))
 
     def read(self, work: Callable[[Reader], T]) -> T:
         """Runs `work` in the store's thread and waits."""
-        return self.submit(work).result()
+        return _waited(self.submit(work))
 
     def do(self, deed: Deed, work: Callable[[Unit], R]) -> R:
         """Does a deed and waits: one immediate transaction, one journal entry, acknowledged when durable.
 
         A deed whose token is already in the journal is not done again: its record is given as it is now.
+        Interrupted from the keyboard, a deed that has not begun is not done; one that has begun runs to its
+        end unseen, and its token tells afterwards.
         """
-        return self.submit_deed(deed, work).result()
+        return _waited(self.submit_deed(deed, work))
 
     def submit_deed(self, deed: Deed, work: Callable[[Unit], R]) -> "Future[R]":
         """As `do`, without waiting."""
-        return self.submit(lambda _: self._do(deed, work))
+        return self._worker.hand(lambda: self._do(deed, work))
 
     @contextmanager
     def one_transaction(self) -> Iterator[None]:
-        """Many deeds as one: all of them are kept, or none. For the demo and for imports."""
-        outer = self._database.atomic("IMMEDIATE")
-        self.read(lambda _: outer.__enter__())
-        self._nested = True
-        try:
-            yield
-        except BaseException as error:
-            self._nested = False
-            failure = (type(error), error, error.__traceback__)
-            self.read(lambda _: outer.__exit__(*failure))
-            raise
-        self._nested = False
-        self.read(lambda _: outer.__exit__(None, None, None))
+        """Many deeds of this thread as one: all of them are kept, or none. For the demo and for imports.
+
+        What other threads hand in meanwhile waits until it is over.
+        """
+        whole = self._database.atomic("IMMEDIATE")
+        with self._worker.to_myself() as hand:
+            try:
+                hand(lambda: self._begin(whole)).result()
+                yield
+            except BaseException as error:
+                failure = error
+                with suppress(StoreRefusedError):  # closed from inside: taken back already
+                    hand(lambda: self._leave(whole, failure)).result()
+                raise
+            hand(lambda: self._leave(whole, None)).result()
 
     def close(self) -> None:
-        """Closes the file after all that was handed in is done."""
-        if self._thread.is_alive():
-            self._waiting.put(None)
-            self._thread.join()
+        """Closes the file after all that was handed in is done. Closing twice does nothing."""
+        self._worker.end()
 
     def __enter__(self) -> "Store":
         return self
@@ -118,21 +121,6 @@ class Store:
 
     # ---- in the store's own thread
 
-    def _work(self) -> None:
-        while (handed := self._waiting.get()) is not None:
-            future, work = handed
-            if not future.set_running_or_notify_cancel():
-                continue
-            try:
-                with speaking_plainly():
-                    result = work()
-            except BaseException as error:  # handed to whoever waits, never lost in this thread
-                future.set_exception(error)
-            else:
-                future.set_result(result)
-        if not self._database.is_closed():
-            self._database.close()
-
     def _open(self) -> None:
         if not self.path.exists():
             if not self._create:
@@ -140,17 +128,22 @@ class Store:
                     f"There is no file {self.path}.", "A first deed makes one; or name another with --file."
                 )
             self.path.parent.mkdir(parents=True, exist_ok=True)
-            self.made_new = True
         elif self.path.is_dir():
             raise StoreRefusedError(f"{self.path} is a folder, not a file.", "Name a file with --file.")
         else:
-            _refuse_before_writing(self.path)
+            look_first(self.path, len(steps.STEPS))
         self._database.connect()
         connection = self._database.connection()  # type: ignore[no-untyped-call]
-        steps.bring_up_to_date(connection, self.path, self._now)
+        taken = steps.bring_up_to_date(connection, self.path, self._now)
+        self.made_new = taken == len(steps.STEPS)
+
+    def _read(self, work: Callable[[Reader], T]) -> T:
+        with self._database.atomic():
+            return work(self._reader)
 
     def _do(self, deed: Deed, work: Callable[[Unit], R]) -> R:
-        with self._database.atomic() if self._nested else self._database.atomic("IMMEDIATE"):
+        self._refuse_a_broken_whole()
+        with self._database.atomic("IMMEDIATE"):  # inside a whole this is a savepoint of it
             done = self._reader.first(JournalEntry, token=deed.token)
             if done is not None:
                 again: R = self._as_it_is_now(done)
@@ -161,16 +154,44 @@ class Store:
         return subject
 
     def _as_it_is_now(self, entry: JournalEntry) -> Any:
+        if self._reader.first(JournalEntry, undoes=entry.id) is not None:
+            raise WrongUseError(f"“{entry.words}” was done, and taken back since.", "Do it as a new deed.")
         assert entry.subject_id is not None
         return self._reader.get(CLASS_OF[entry.subject_table], entry.subject_id)
 
+    def _begin(self, whole: Any) -> None:
+        whole.__enter__()
+        self._whole.append(whole)
 
-def _refuse_before_writing(path: Path) -> None:
-    """A foreign or newer file is refused before anything of ours (WAL included) touches it."""
-    if path.stat().st_size == 0:
-        return
-    look = sqlite3.connect(f"{path.resolve().as_uri()}?mode=ro", uri=True)
+    def _leave(self, whole: Any, error: BaseException | None) -> None:
+        if whole not in self._whole:
+            return  # it never began
+        if error is None:
+            self._refuse_a_broken_whole()
+        self._whole.remove(whole)
+        whole.__exit__(type(error) if error else None, error, error.__traceback__ if error else None)
+
+    def _refuse_a_broken_whole(self) -> None:
+        """SQLite takes a whole transaction back by itself when the disk is full: nothing may follow it."""
+        connection: Any = self._database.connection()  # type: ignore[no-untyped-call]
+        if self._whole and not connection.in_transaction:
+            raise StoreRefusedError(
+                "What belongs together was taken back as a whole after a failure.",
+                "Nothing of it was written.",
+            )
+
+    def _end(self) -> None:
+        try:
+            while self._whole:
+                self._leave(self._whole[-1], StoreRefusedError("The file was closed meanwhile."))
+        finally:
+            if not self._database.is_closed():
+                self._database.close()
+
+
+def _waited(future: "Future[T]") -> T:
     try:
-        steps.refuse_strangers(look, path)
-    finally:
-        look.close()
+        return future.result()
+    except KeyboardInterrupt:
+        future.cancel()
+        raise

@@ -1,5 +1,6 @@
 """SQLite's errors as sentences. The one place that reads them."""
 
+import errno
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -59,12 +60,23 @@ def in_words(error: BaseException) -> LoomcardError | None:
             return _constraint(str(one))
         if primary in _BY_CODE:
             return StoreRefusedError(*_BY_CODE[primary])
-    for one in behind:
-        if "file is not a database" in str(one):
-            return StoreRefusedError(*_BY_CODE[sqlite3.SQLITE_NOTADB])
-    if any(isinstance(e, OverflowError) for e in chain(error)):
-        return StoreRefusedError("A figure is too big to keep.", _KEPT)
+    for behind_it in chain(error):
+        if isinstance(behind_it, OverflowError):
+            return StoreRefusedError("A figure is too big to keep.", _KEPT)
+        if isinstance(behind_it, UnicodeEncodeError):
+            return StoreRefusedError("A text holds a character that cannot be kept.", _KEPT)
+        if isinstance(behind_it, OSError):
+            return _system(behind_it)
     return None
+
+
+def _system(error: OSError) -> LoomcardError:
+    if error.errno == errno.ENOSPC:
+        return StoreRefusedError(*_BY_CODE[sqlite3.SQLITE_FULL])
+    if error.errno in {errno.EACCES, errno.EPERM, errno.EROFS}:
+        return StoreRefusedError(*_BY_CODE[sqlite3.SQLITE_READONLY])
+    why = (error.strerror or "it cannot be reached").lower()
+    return StoreRefusedError(f"{error.filename or 'The file'} cannot be used: {why}.", "Name another one.")
 
 
 def _constraint(message: str) -> LoomcardError:
@@ -80,6 +92,10 @@ def _constraint(message: str) -> LoomcardError:
         return StoreRefusedError("There is an open recheck for that already.", "Move it, or mark it done.")
     if message.startswith("FOREIGN KEY"):
         return StoreRefusedError("Something else hangs on it, or what it names is gone.", _KEPT)
+    if message.endswith("journal_entry.undoes"):
+        return StoreRefusedError("That was taken back already.", _KEPT)
+    if message.startswith("UNIQUE") and message.endswith(".token"):
+        return StoreRefusedError("This was kept already.", _KEPT)
     if message.startswith("UNIQUE"):
         field = message.rsplit(".", 1)[-1]
         return StoreRefusedError(f"There is one with that {field} already.", _KEPT)
@@ -88,10 +104,10 @@ def _constraint(message: str) -> LoomcardError:
 
 @contextmanager
 def speaking_plainly() -> Iterator[None]:
-    """Turns SQLite's errors into sentences; anything else goes through as it is."""
+    """Turns SQLite's and the file system's errors into sentences; anything else goes through as it is."""
     try:
         yield
-    except (sqlite3.Error, peewee.PeeweeException, OverflowError) as error:
+    except (sqlite3.Error, peewee.PeeweeException, OverflowError, UnicodeEncodeError, OSError) as error:
         words = in_words(error)
         if words is None:
             raise

@@ -31,6 +31,8 @@ class Unit(Reader):
 
     def __init__(self, database: peewee.SqliteDatabase, token: str, at: datetime) -> None:
         super().__init__(database)
+        if not token:
+            raise ValueError("a deed without a token")
         self.token = token
         self.at = at
         self.card: int | None = None
@@ -67,26 +69,29 @@ class Unit(Reader):
         if replace(changed, version=record.version) == record:
             return record
         bound = self.table(cls)
-        self._remember(cls, record.id, self._raw(cls, record.id))
+        before = self._raw(cls, record.id)
         values = encode_some(cls, {**changes, "version": changed.version})
         query = bound.update(_by_column(bound, values)).where(
             (bound.c.id == record.id) & (bound.c.version == record.version)
         )
         if query.execute(self.database) != 1:
-            raise ChangedElsewhereError(
-                f"This {table_name(cls).replace('_', ' ')} was changed meanwhile.",
-                "Look at it again; what you typed was kept by you, nothing was written.",
-            )
+            raise _changed_meanwhile(cls)
+        self._remember(cls, record.id, before)
         self._after[cls, record.id] = changed.version
         self._index(changed)
         return changed
 
     def remove(self, record: Row) -> None:
-        """Takes a record out; it can be put back by undo."""
+        """Takes out a record as it was read; it can be put back by undo. Raises ChangedElsewhereError."""
         cls = type(record)
-        self._remember(cls, record.id, self._raw(cls, record.id))
+        before = self._raw(cls, record.id)
         bound = self.table(cls)
-        bound.delete().where(bound.c.id == record.id).execute(self.database)
+        query = bound.delete().where(bound.c.id == record.id)
+        if isinstance(record, Kept):
+            query = query.where(bound.c.version == record.version)
+        if query.execute(self.database) != 1:
+            raise _changed_meanwhile(cls)
+        self._remember(cls, record.id, before)
         self._after[cls, record.id] = None
         self._unindex(cls, record.id)
 
@@ -174,6 +179,13 @@ class Unit(Reader):
     def _unindex(self, cls: type[Row], row_id: int) -> None:
         if cls in FOUND_BY:
             self.sql("DELETE FROM finder WHERE rowid = ?", (finder_row(cls, row_id),))
+
+
+def _changed_meanwhile(cls: type[Row]) -> ChangedElsewhereError:
+    return ChangedElsewhereError(
+        f"This {table_name(cls).replace('_', ' ')} was changed meanwhile.",
+        "Nothing was written. Look at it as it is now, then do it again.",
+    )
 
 
 def _by_column(bound: Any, values: Mapping[str, SqlValue]) -> dict[Any, SqlValue]:

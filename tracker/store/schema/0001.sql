@@ -1,10 +1,11 @@
 -- The first schema. This text is the truth; `tracker.store.codec` is compared with it by a test.
 -- Instants are UTC texts, dates ISO texts, decimals plain digits as text, money whole minor units.
+-- AUTOINCREMENT: the id of a row that was taken back is never given to another one.
 
 -- The shop
 
 CREATE TABLE setting (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     version INTEGER NOT NULL CHECK (version > 0),
     name TEXT NOT NULL,
@@ -13,7 +14,7 @@ CREATE TABLE setting (
 ) STRICT;
 
 CREATE TABLE shop_file (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     version INTEGER NOT NULL CHECK (version > 0),
     name TEXT NOT NULL,
@@ -22,7 +23,7 @@ CREATE TABLE shop_file (
 ) STRICT;
 
 CREATE TABLE counter (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     version INTEGER NOT NULL CHECK (version > 0),
     series TEXT NOT NULL,
@@ -35,7 +36,7 @@ CREATE TABLE counter (
 -- Who did what, and how a row was before
 
 CREATE TABLE journal_entry (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     at TEXT NOT NULL,
     who TEXT NOT NULL,
@@ -48,7 +49,7 @@ CREATE TABLE journal_entry (
 ) STRICT;
 
 CREATE TABLE before_image (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     entry INTEGER NOT NULL REFERENCES journal_entry (id),
     table_name TEXT NOT NULL,
@@ -60,7 +61,7 @@ CREATE TABLE before_image (
 -- People
 
 CREATE TABLE mechanic (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     version INTEGER NOT NULL CHECK (version > 0),
     name TEXT NOT NULL,
@@ -70,7 +71,7 @@ CREATE TABLE mechanic (
 ) STRICT;
 
 CREATE TABLE customer (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     version INTEGER NOT NULL CHECK (version > 0),
     name TEXT NOT NULL,
@@ -85,7 +86,7 @@ CREATE TABLE customer (
 ) STRICT;
 
 CREATE TABLE ownership (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     version INTEGER NOT NULL CHECK (version > 0),
     bike INTEGER NOT NULL REFERENCES bike (id),
@@ -99,7 +100,7 @@ CREATE TABLE ownership (
 -- Bikes and what is known of their looms
 
 CREATE TABLE bike (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     version INTEGER NOT NULL CHECK (version > 0),
     make TEXT NOT NULL,
@@ -118,7 +119,7 @@ CREATE TABLE bike (
 ) STRICT;
 
 CREATE TABLE bike_feature (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     version INTEGER NOT NULL CHECK (version > 0),
     bike INTEGER NOT NULL REFERENCES bike (id),
@@ -129,7 +130,7 @@ CREATE TABLE bike_feature (
 ) STRICT;
 
 CREATE TABLE loom_fact (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     bike INTEGER REFERENCES bike (id),
     model_of TEXT NOT NULL,
@@ -142,7 +143,7 @@ CREATE TABLE loom_fact (
 ) STRICT;
 
 CREATE TABLE own_figure (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     bike INTEGER REFERENCES bike (id),
     model_of TEXT NOT NULL,
@@ -158,7 +159,7 @@ CREATE TABLE own_figure (
 -- Job cards and what is written on them
 
 CREATE TABLE card (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     version INTEGER NOT NULL CHECK (version > 0),
     number TEXT NOT NULL,
@@ -188,7 +189,7 @@ CREATE TABLE card (
 ) STRICT;
 
 CREATE TABLE symptom (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     card INTEGER NOT NULL REFERENCES card (id),
     kind TEXT NOT NULL CHECK (kind IN ('dead', 'weak', 'works', 'comes and goes', 'blows its fuse', 'bulbs keep blowing', 'won''t go off', 'comes on with another', 'flashes fast', 'flashes slow', 'does not flash', 'flat when parked')),
@@ -199,7 +200,7 @@ CREATE TABLE symptom (
 ) STRICT;
 
 CREATE TABLE reading (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     card INTEGER NOT NULL REFERENCES card (id),
     bike INTEGER REFERENCES bike (id),
@@ -218,7 +219,7 @@ CREATE TABLE reading (
 ) STRICT;
 
 CREATE TABLE finding (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     version INTEGER NOT NULL CHECK (version > 0),
     card INTEGER NOT NULL REFERENCES card (id),
@@ -234,7 +235,7 @@ CREATE TABLE finding (
 ) STRICT;
 
 CREATE TABLE go_ahead (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     card INTEGER NOT NULL REFERENCES card (id),
     what TEXT NOT NULL CHECK (what IN ('look', 'work')),
@@ -252,7 +253,7 @@ CREATE TABLE go_ahead (
 ) STRICT;
 
 CREATE TABLE waiver (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     card INTEGER NOT NULL REFERENCES card (id),
     need TEXT NOT NULL CHECK (need IN ('leave to look', 'findings', 'estimate', 'go-ahead', 'repairs', 'tests', 'invoice', 'payment', 'collection', 'recheck')),
@@ -262,7 +263,7 @@ CREATE TABLE waiver (
 ) STRICT;
 
 CREATE TABLE ending (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     card INTEGER NOT NULL REFERENCES card (id),
     kind TEXT NOT NULL CHECK (kind IN ('declined', 'nothing found', 'can''t make it do it', 'not worth it', 'collected undone')),
@@ -273,7 +274,7 @@ CREATE TABLE ending (
 ) STRICT;
 
 CREATE TABLE collection (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     card INTEGER NOT NULL REFERENCES card (id),
     to_whom TEXT NOT NULL,
@@ -284,7 +285,7 @@ CREATE TABLE collection (
 ) STRICT;
 
 CREATE TABLE call (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     card INTEGER NOT NULL REFERENCES card (id),
     who TEXT NOT NULL,
@@ -296,7 +297,7 @@ CREATE TABLE call (
 ) STRICT;
 
 CREATE TABLE opened (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     card INTEGER NOT NULL REFERENCES card (id),
     access TEXT NOT NULL,
@@ -306,7 +307,7 @@ CREATE TABLE opened (
 ) STRICT;
 
 CREATE TABLE attachment (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     card INTEGER REFERENCES card (id),
     bike INTEGER REFERENCES bike (id),
@@ -324,7 +325,7 @@ CREATE TABLE attachment (
 -- Repairs and time
 
 CREATE TABLE repair (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     version INTEGER NOT NULL CHECK (version > 0),
     card INTEGER NOT NULL REFERENCES card (id),
@@ -359,7 +360,7 @@ CREATE TABLE repair (
 ) STRICT;
 
 CREATE TABLE time_entry (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     version INTEGER NOT NULL CHECK (version > 0),
     card INTEGER NOT NULL REFERENCES card (id),
@@ -377,7 +378,7 @@ CREATE TABLE time_entry (
 -- Looks again
 
 CREATE TABLE recheck (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     version INTEGER NOT NULL CHECK (version > 0),
     card INTEGER NOT NULL REFERENCES card (id),
@@ -398,7 +399,7 @@ CREATE TABLE recheck (
 -- Parts
 
 CREATE TABLE part (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     version INTEGER NOT NULL CHECK (version > 0),
     code TEXT NOT NULL,
@@ -415,7 +416,7 @@ CREATE TABLE part (
 ) STRICT;
 
 CREATE TABLE stock_move (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     part INTEGER NOT NULL REFERENCES part (id),
     qty TEXT NOT NULL,
@@ -430,7 +431,7 @@ CREATE TABLE stock_move (
 ) STRICT;
 
 CREATE TABLE part_wanted (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     version INTEGER NOT NULL CHECK (version > 0),
     card INTEGER NOT NULL REFERENCES card (id),
@@ -454,7 +455,7 @@ CREATE TABLE part_wanted (
 -- Estimates, numbered documents, money
 
 CREATE TABLE estimate (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     card INTEGER NOT NULL REFERENCES card (id),
     number TEXT NOT NULL,
@@ -484,7 +485,7 @@ CREATE TABLE estimate (
 ) STRICT;
 
 CREATE TABLE estimate_line (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     estimate INTEGER NOT NULL REFERENCES estimate (id),
     position INTEGER NOT NULL,
@@ -507,7 +508,7 @@ CREATE TABLE estimate_line (
 ) STRICT;
 
 CREATE TABLE document (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     kind TEXT NOT NULL CHECK (kind IN ('deposit', 'invoice', 'credit note')),
     number TEXT NOT NULL,
@@ -543,7 +544,7 @@ CREATE TABLE document (
 ) STRICT;
 
 CREATE TABLE document_line (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     document INTEGER NOT NULL REFERENCES document (id),
     position INTEGER NOT NULL,
@@ -565,7 +566,7 @@ CREATE TABLE document_line (
 ) STRICT;
 
 CREATE TABLE document_tax (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     document INTEGER NOT NULL REFERENCES document (id),
     category TEXT NOT NULL,
@@ -577,7 +578,7 @@ CREATE TABLE document_tax (
 ) STRICT;
 
 CREATE TABLE payment (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     customer INTEGER REFERENCES customer (id),
     card INTEGER REFERENCES card (id),
@@ -591,7 +592,7 @@ CREATE TABLE payment (
 ) STRICT;
 
 CREATE TABLE allocation (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     payment INTEGER REFERENCES payment (id),
     credit_note INTEGER REFERENCES document (id),
@@ -602,7 +603,7 @@ CREATE TABLE allocation (
 ) STRICT;
 
 CREATE TABLE write_off (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     token TEXT NOT NULL UNIQUE,
     document INTEGER NOT NULL REFERENCES document (id),
     amount_minor INTEGER NOT NULL,
@@ -615,6 +616,7 @@ CREATE INDEX journal_entry_by_card ON journal_entry (card);
 CREATE UNIQUE INDEX journal_entry_by_undoes ON journal_entry (undoes);
 CREATE INDEX journal_entry_by_who ON journal_entry (who, id);
 CREATE INDEX before_image_by_entry ON before_image (entry);
+CREATE INDEX before_image_by_row ON before_image (table_name, row_id);
 CREATE INDEX ownership_by_bike ON ownership (bike);
 CREATE INDEX ownership_by_customer ON ownership (customer);
 CREATE INDEX bike_feature_by_bike ON bike_feature (bike);
