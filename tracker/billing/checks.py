@@ -30,10 +30,12 @@ def problems_before_issue(
 
     `on` is the date of issue, `last_on` that of the last number in the same series, `corrects` what a
     credit note names and `credited_before` its earlier credit notes. `small`: the law of the place lets a
-    bill of this size go without the customer's name and address (Directive 2006/112/EC, article 226b). Fields: `seller.name`, `seller.address`,
-    `seller.tax_number`, `buyer.name`, `buyer.address`, `issued_on`, `due_on`, `lines`, `lines.N.what`,
-    `allowances`, `allowances.N`, `corrects`, `credit`. A bill yet to be drawn up from what was typed is
-    checked first with `typed_problems`: sums need numbers.
+    bill of this size go without the customer (Directive 2006/112/EC, article 226b). A bill yet to be drawn
+    up from what was typed is checked first with `typed_problems`: sums need numbers.
+
+    Fields: `seller.name`, `seller.address`, `seller.tax_number`, `buyer.name`, `buyer.address`,
+    `issued_on`, `due_on`, `lines`, `lines.N.what`, `allowances`, `allowances.N`, `deposit`, `corrects`,
+    `credit`.
     """
     typed = typed_problems(bill.lines, bill.allowances, registered=registered)
     return (

@@ -10,11 +10,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
+from typing import TypeVar
 
 from tracker.billing.priced import priced
 from tracker.billing.share import round_to_sum
-from tracker.billing.totals import item_amount, signed, tax_of
+from tracker.billing.totals import item_amount, line_net, signed, tax_of
 from tracker.records.billing import BillLine, DocumentAllowance, LineAllowance
+
+_Row = TypeVar("_Row", LineAllowance, DocumentAllowance)
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +37,7 @@ def nearest_net(with_tax: int, rate: Decimal) -> int:
     >>> nearest_net(12000, Decimal(20)), nearest_net(3, Decimal(20))
     (10000, 2)
     """
-    exact = Fraction(with_tax) / (1 + Fraction(rate) / 100)
+    exact = _exact(with_tax, rate)
     floor = exact.__floor__()
     return min(
         (floor, floor + 1),
@@ -47,33 +50,38 @@ def without_tax(
 ) -> WithoutTax:
     """Takes the tax out of lines and allowances typed with it; quantities and words stay as they are.
 
-    Each amount is rounded down or up so that the nets of a group add up to its nearest net; a unit price
+    Each line is rounded down or up so that the nets of a group add up to its nearest net, and within a line
+    what it is worth and what is taken off it likewise: a line given away stays at nothing. A unit price
     keeps at least two decimals more than the currency, and more where the line needs them.
     """
-    typed: list[tuple[tuple[str, Decimal], int]] = []
-    for line in lines:
-        typed.append((line.tax.group, item_amount(line, currency)))
-        typed.extend((line.tax.group, signed(row)) for row in line.allowances)
-    typed.extend((row.tax.group, signed(row)) for row in allowances)
-
+    typed = [line_net(line, currency) for line in lines] + [signed(row) for row in allowances]
+    keys = [line.tax.group for line in lines] + [row.tax.group for row in allowances]
     nets = [0] * len(typed)
-    for group in dict.fromkeys(key for key, _ in typed):
-        places = [place for place, (key, _) in enumerate(typed) if key == group]
-        whole = nearest_net(sum(typed[place][1] for place in places), group[1])
-        parts = [Fraction(typed[place][1]) / (1 + Fraction(group[1]) / 100) for place in places]
+    for key in dict.fromkeys(keys):
+        places = [place for place, other in enumerate(keys) if other == key]
+        whole = nearest_net(sum(typed[place] for place in places), key[1])
+        parts = [_exact(typed[place], key[1]) for place in places]
         for place, net in zip(places, round_to_sum(parts, whole), strict=True):
             nets[place] = net
-
-    taken = iter(nets)
-    new_lines = []
-    for line in lines:
-        natural = line.unit_price / (1 + line.tax.rate / 100)
-        new_line = priced(line, next(taken), currency, natural)
-        rows = tuple(replace(row, minor=_unsigned(row, next(taken))) for row in line.allowances)
-        new_lines.append(replace(new_line, allowances=rows))
-    new_rows = tuple(replace(row, minor=_unsigned(row, next(taken))) for row in allowances)
-    return WithoutTax(tuple(new_lines), new_rows, sum(amount for _, amount in typed))
+    return WithoutTax(
+        tuple(_line(line, net, currency) for line, net in zip(lines, nets, strict=False)),
+        tuple(_row(row, net) for row, net in zip(allowances, nets[len(lines) :], strict=True)),
+        sum(typed),
+    )
 
 
-def _unsigned(row: LineAllowance | DocumentAllowance, amount: int) -> int:
-    return amount if row.charge else -amount
+def _exact(with_tax: int, rate: Decimal) -> Fraction:
+    return Fraction(with_tax) / (1 + Fraction(rate) / 100)
+
+
+def _line(line: BillLine, net: int, currency: str) -> BillLine:
+    typed = [item_amount(line, currency), *(signed(row) for row in line.allowances)]
+    worth, *rows = round_to_sum([_exact(amount, line.tax.rate) for amount in typed], net)
+    plain = priced(line, worth, currency, line.unit_price / (1 + line.tax.rate / 100))
+    return replace(
+        plain, allowances=tuple(_row(row, part) for row, part in zip(line.allowances, rows, strict=True))
+    )
+
+
+def _row(row: _Row, amount: int) -> _Row:
+    return replace(row, minor=amount if row.charge else -amount)
