@@ -1,0 +1,80 @@
+"""What the store's tests open and write."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+from typing import Any, TypeVar
+
+from tracker.records.bike import Bike
+from tracker.records.card import Card, Symptom, SymptomKind
+from tracker.records.journal import JournalEntry
+from tracker.records.people import Customer
+from tracker.records.row import Row
+from tracker.store.store import Deed, Store
+from tracker.store.undo import last_to_undo, undo
+from tracker.store.unit import Unit, new_token
+
+R = TypeVar("R", bound=Row)
+
+NOW = datetime(2026, 3, 9, 9, 30, tzinfo=UTC)
+
+
+def now() -> datetime:
+    return NOW
+
+
+def opened(path: Path, *, busy_ms: int = 5000, create: bool = True) -> Store:
+    return Store(path, now, create=create, busy_ms=busy_ms)
+
+
+def deed(who: str = "Anna", token: str = "", verb: str = "test") -> Deed:
+    return Deed(verb, who, NOW, token or new_token())
+
+
+def add(store: Store, record: R, who: str = "Anna") -> R:
+    """Keeps one record with a deed of its own."""
+    return do(store, lambda unit: unit.insert(record), who=who)
+
+
+def do(store: Store, work: Callable[[Unit], R], who: str = "Anna", words: str = "", token: str = "") -> R:
+    def saying(unit: Unit) -> R:
+        unit.say(words)
+        return work(unit)
+
+    return store.do(deed(who, token), saying)
+
+
+def take_back(store: Store, who: str = "Anna") -> JournalEntry:
+    """Undoes that person's last deed; returns its entry."""
+
+    def work(unit: Unit) -> JournalEntry:
+        entry = last_to_undo(unit, who)
+        assert entry is not None
+        undo(unit, entry)
+        return entry
+
+    return store.do(deed(who, verb="undo"), work)
+
+
+def book_in(unit: Unit, complaint: str = "no charge", symptoms: int = 3) -> Card:
+    """A bike, its numbered card and what is wrong with it: a parent with lines."""
+    number = unit.number("card", 2026)
+    bike = unit.insert(Bike(make="Harrow", model=f"Trail {number}"))
+    card = unit.insert(Card(number=f"26-{number:04}", bike=bike.id, complaint=complaint, came_at=unit.at))
+    for place in range(symptoms):
+        unit.insert(Symptom(card=card.id, kind=SymptomKind.DEAD, words=f"load {place}", at=unit.at))
+    unit.say(f"booked in {card.number}", card.id)
+    return card
+
+
+def customer(name: str = "Zoë Quill", **values: Any) -> Customer:
+    return replace(Customer(name=name), **values)
+
+
+def count(store: Store, table: str) -> int:
+    return int(store.read(lambda reader: reader.sql(f'SELECT count(*) FROM "{table}"'))[0][0])
+
+
+def later(minutes: int) -> datetime:
+    return NOW + timedelta(minutes=minutes)
