@@ -117,6 +117,7 @@ class Document(Row):
     total_minor: int
     prepaid_minor: int = 0
     rounding_minor: int = 0
+    rounding_why: str = ""
     payable_minor: int
     words: str = ""
     by: str = ""
@@ -150,7 +151,7 @@ class DocumentLine(Row):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DocumentTax(Row):
-    """One tax group of a document (BG-23)."""
+    """One tax group of a document (BG-23). `exemption` is a VATEX code (BT-121), `reason` words (BT-120)."""
 
     document: int
     category: str
@@ -158,6 +159,7 @@ class DocumentTax(Row):
     taxable_minor: int
     tax_minor: int
     exemption: str = ""
+    reason: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -532,6 +532,7 @@ CREATE TABLE document (
     total_minor INTEGER NOT NULL,
     prepaid_minor INTEGER NOT NULL,
     rounding_minor INTEGER NOT NULL,
+    rounding_why TEXT NOT NULL,
     payable_minor INTEGER NOT NULL,
     words TEXT NOT NULL,
     by TEXT NOT NULL,
@@ -574,6 +575,7 @@ CREATE TABLE document_tax (
     taxable_minor INTEGER NOT NULL,
     tax_minor INTEGER NOT NULL,
     exemption TEXT NOT NULL,
+    reason TEXT NOT NULL,
     UNIQUE (document, category, rate)
 ) STRICT;
 
