@@ -67,6 +67,7 @@ class EstimateLine(Row):
     qty: Decimal
     unit: str
     unit_price: Decimal
+    base_qty: Decimal = Decimal(1)
     net_minor: int
     tax_category: str
     tax_rate: Decimal

@@ -65,7 +65,8 @@ class WantedState(StrEnum):
 class PartWanted(Kept):
     """A part that a card needs. A customer's own part carries no price and no guarantee.
 
-    `unit_price` without tax, in major units, as it will be billed.
+    `unit_price` without tax, in major units, as it will be billed. `estimate` is the one that asked for it,
+    None where a person did.
     """
 
     card: int
@@ -78,6 +79,7 @@ class PartWanted(Kept):
     customers_own: bool = False
     exchange: bool = False
     repair: int | None = None
+    estimate: int | None = None
     state: WantedState = WantedState.WANTED
     supplier: str = ""
     ordered_on: date | None = None

@@ -444,6 +444,7 @@ CREATE TABLE part_wanted (
     customers_own INTEGER NOT NULL CHECK (customers_own IN (0, 1)),
     exchange INTEGER NOT NULL CHECK (exchange IN (0, 1)),
     repair INTEGER REFERENCES repair (id),
+    estimate INTEGER REFERENCES estimate (id),
     state TEXT NOT NULL CHECK (state IN ('wanted', 'ordered', 'here', 'fitted', 'wrong', 'dropped')),
     supplier TEXT NOT NULL,
     ordered_on TEXT,
@@ -495,6 +496,7 @@ CREATE TABLE estimate_line (
     qty TEXT NOT NULL,
     unit TEXT NOT NULL,
     unit_price TEXT NOT NULL,
+    base_qty TEXT NOT NULL,
     net_minor INTEGER NOT NULL,
     tax_category TEXT NOT NULL,
     tax_rate TEXT NOT NULL,
@@ -660,6 +662,7 @@ CREATE INDEX stock_move_by_repair ON stock_move (repair);
 CREATE INDEX stock_move_by_wanted ON stock_move (wanted);
 CREATE INDEX part_wanted_by_card ON part_wanted (card);
 CREATE INDEX part_wanted_by_part ON part_wanted (part);
+CREATE INDEX part_wanted_by_estimate ON part_wanted (estimate);
 CREATE INDEX part_wanted_by_repair ON part_wanted (repair);
 CREATE INDEX estimate_by_card ON estimate (card);
 CREATE INDEX estimate_line_by_estimate ON estimate_line (estimate);
