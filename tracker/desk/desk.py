@@ -16,10 +16,11 @@ from tracker.records.row import Row
 from tracker.records.shop import Shop
 from tracker.records.text import fold
 from tracker.seedfiles.door import Seeds
+from tracker.store.codec import table_name
 from tracker.store.facts import facts_of
 from tracker.store.reader import Reader
 from tracker.store.store import Deed, Store
-from tracker.store.unit import new_token
+from tracker.store.unit import Unit, new_token
 
 T = TypeVar("T")
 R_co = TypeVar("R_co", bound=Row, covariant=True)
@@ -43,6 +44,7 @@ class Desk:
         self.store = store
         self._clock = clock
         self.who = who
+        self.notes: tuple[str, ...] = ()
         self._shop: Shop | None = None
 
     @property
@@ -68,9 +70,22 @@ class Desk:
         return Where(self.today, self.shop.currency)
 
     def do(self, ask: Ask[R], token: str | None = None) -> R:
-        """Does a deed once; the same token again gives the same record and writes nothing."""
+        """Does a deed once; the same token again gives the same record and writes nothing.
+
+        `notes` then holds what the person should know of it.
+        """
         deed = Deed(ask.verb, self.who, self._clock.now(), token or new_token())
-        result = self.store.do(deed, lambda unit: ask.work(Turn(unit, self._clock, self.who)))
+        self.notes = ()
+        notes: list[str] = []
+
+        def work(unit: Unit) -> R:
+            turn = Turn(unit, self._clock, self.who)
+            made = ask.work(turn)
+            notes.extend(turn.notes)
+            return made
+
+        result = self.store.do(deed, work)
+        self.notes = tuple(notes)
         self.forget()
         return result
 
@@ -130,3 +145,8 @@ def known_name(reader: Reader, who: str) -> str:
         if who and (fold(who) == fold(mechanic.name) or who == mechanic.key):
             return mechanic.name
     return who
+
+
+def name_of(record: Row) -> str:
+    """What a record is called in JSON: `time_entry` for a TimeEntry."""
+    return table_name(type(record))

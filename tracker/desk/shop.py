@@ -6,6 +6,7 @@ from decimal import Decimal
 from enum import StrEnum
 from typing import TYPE_CHECKING, Annotated, Any, ClassVar, get_type_hints
 
+from tracker.billing.numbering import pattern_problems
 from tracker.clock import zone_named
 from tracker.desk.ask import Ask, raise_all
 from tracker.errors import WrongUseError
@@ -126,8 +127,7 @@ class ChangeSettings:
                 )
         if self.country is not None and not (len(self.country) == 2 and self.country.isalpha()):
             found.append(Problem("country", "A country has two letters.", "For instance IE.", self.country))
-        for series, pattern in (self.numbers or {}).items():
-            found.append(_number_problem(series, pattern, before))
+        found += _number_problems(self.numbers or {}, before)
         return found
 
 
@@ -135,22 +135,14 @@ def _papers_issued(unit: Unit) -> bool:
     return any(unit.first(cls) is not None for cls in (Document, Estimate, Payment))
 
 
-def _number_problem(series: str, pattern: str, before: Shop) -> Problem | None:
-    if series not in before.numbers:
-        return Problem(
-            "numbers", f"There is no series “{series}”.", f"Series: {', '.join(before.numbers)}.", series
-        )
-    if not ("{n" in pattern and "}" in pattern):
-        return Problem("numbers", f"“{series}” needs {{n}} where the count stands.", given=pattern)
-    if "{yy}" not in pattern and "{yyyy}" not in pattern:
-        return Problem(
-            "numbers", f"“{series}” needs {{yy}} or {{yyyy}}: the count starts anew each year.", given=pattern
-        )
-    try:
-        pattern.format(yy="26", yyyy="2026", n=1)
-    except (KeyError, ValueError, IndexError, AttributeError):
-        return Problem("numbers", f"“{series}” is not a format.", "For instance INV-{yy}-{n:04}.", pattern)
-    return None
+def _number_problems(given: dict[str, str], before: Shop) -> list[Problem]:
+    series = ", ".join(before.numbers)
+    strange = [
+        Problem("numbers", f"There is no series “{name}”.", f"Series: {series}.", name)
+        for name in given
+        if name not in before.numbers
+    ]
+    return strange or list(pattern_problems({**before.numbers, **given}))
 
 
 def _as_text(value: Any) -> str:

@@ -3,6 +3,7 @@
 from datetime import date, datetime
 from functools import cached_property
 
+from tracker.billing.numbering import render
 from tracker.clock import Clock, zone_named
 from tracker.desk.shop import read_shop
 from tracker.errors import NotFoundError, WrongUseError
@@ -11,7 +12,7 @@ from tracker.records.facts import CardFacts
 from tracker.records.people import Mechanic
 from tracker.records.shop import Shop, ShopFile
 from tracker.records.text import squeeze
-from tracker.seedfiles.door import Seeds
+from tracker.seedfiles.door import SHIPPED, Seeds
 from tracker.store.facts import facts_of
 from tracker.store.reader import Reader
 from tracker.store.unit import Unit
@@ -23,7 +24,23 @@ class Turn:
     def __init__(self, unit: Unit, clock: Clock, who: str) -> None:
         self.unit = unit
         self.who = who
+        self.notes: list[str] = []
         self._clock = clock
+
+    def note(self, words: str) -> None:
+        """Something the person should know that stops nothing: a caution, an odometer that went back."""
+        if words not in self.notes:
+            self.notes.append(words)
+
+    def say(self, words: str, card: Card | None = None) -> None:
+        """What the journal will say of this deed."""
+        self.unit.say(words, card.id if card else None)
+
+    def next_number(self, series: str) -> tuple[str, int, int]:
+        """Takes the next number of a series: as it is printed, its year and its place in the year."""
+        year = self.today.year
+        sequence = self.unit.number(series, year)
+        return render(self.shop.numbers[series], year, sequence), year, sequence
 
     @property
     def at(self) -> datetime:
@@ -82,7 +99,8 @@ class Turn:
 
 def own_seeds(reader: Reader) -> Seeds:
     """The seeds as this shop sees them: its own copies win."""
-    return Seeds({file.name: file.text for file in reader.all(ShopFile)})
+    own = {file.name: file.text for file in reader.all(ShopFile)}
+    return Seeds(own) if own else SHIPPED
 
 
 def one_card(reader: Reader, shop: Shop, card_id: int) -> CardFacts:

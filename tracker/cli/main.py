@@ -1,0 +1,161 @@
+"""The command line: one verb a deed, nouns where they show; errors as a sentence, a hint and an exit code."""
+
+import importlib
+import sys
+from typing import Any
+
+import click
+
+from tracker import __version__
+from tracker.cli.context import Context
+from tracker.cli.output import say_error
+from tracker.desk.deeds import DEEDS
+from tracker.errors import LoomcardError, WrongUseError
+
+VIEWS: dict[str, str] = {
+    "day": "views:day",
+    "find": "views:find",
+    "card": "views:card",
+    "customer show": "views:customer",
+    "customer list": "views:customers",
+    "bike show": "views:bike",
+    "bike list": "views:bikes",
+    "invoice": "views:invoice",
+    "due": "views:due",
+    "stock list": "views:stock",
+    "settings show": "views:settings",
+    "rules": "views:rules",
+    "where": "views:where",
+    "paper": "papers:paper",
+    "owed": "papers:owed",
+    "day-book": "papers:day_book",
+    "demo": "demo:demo",
+    "backup": "keeping:backup",
+    "restore": "keeping:restore",
+    "check": "keeping:check",
+}
+"""Commands that show or keep: `module:name` inside this package."""
+
+USUAL: dict[str, str] = {"customer": "show", "bike": "show", "stock": "list", "settings": "show"}
+"""What a noun does when no verb follows it."""
+
+VERBS = tuple(DEEDS) + tuple(VIEWS)
+
+
+class Verbs(click.Group):
+    """Finds a command when it is called, so that no other is loaded."""
+
+    def __init__(self, prefix: str = "", **more: Any) -> None:
+        super().__init__(**more)
+        self.prefix = prefix
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """The first words of all verbs below this group, in the order of a card's life."""
+        del ctx
+        inside = [verb[len(self.prefix) :] for verb in VERBS if verb.startswith(self.prefix)]
+        return list(dict.fromkeys(verb.split(" ")[0] for verb in inside))
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """The command, or a group where several verbs begin with the same noun."""
+        del ctx
+        verb = f"{self.prefix}{cmd_name}"
+        if verb in DEEDS:
+            from tracker.cli.build import deed_command
+
+            return deed_command(verb)
+        if verb in VIEWS:
+            module, _, name = VIEWS[verb].partition(":")
+            found: click.Command = getattr(importlib.import_module(f"tracker.cli.{module}"), name)
+            return found
+        if any(other.startswith(f"{verb} ") for other in VERBS):
+            return Verbs(f"{verb} ", name=cmd_name, help=f"{cmd_name.capitalize()}: add, change, show.")
+        return None
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """A noun followed by anything but a verb shows: `loomcard bike LKM412`."""
+        noun = self.prefix.strip()
+        if noun in USUAL and (not args or self.get_command(ctx, args[0]) is None):
+            args = [USUAL[noun], *args]
+        return super().resolve_command(ctx, args)
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Lets `loomcard stock --json` show the stock."""
+        noun = self.prefix.strip()
+        if noun in USUAL and "--help" not in args and (not args or args[0].startswith("-")):
+            args = [USUAL[noun], *args]
+        return super().parse_args(ctx, args)
+
+
+def _begin(**given: Any) -> None:
+    ctx = click.get_current_context()
+    ctx.obj = Context(file=given["file_"] or "", who=given["who_"] or "", as_json=given["as_json"])
+    if ctx.invoked_subcommand is None:
+        click.echo(ctx.get_help())
+
+
+def program() -> Verbs:
+    """The whole command line."""
+    from tracker.cli.build import shared_options
+
+    return Verbs(
+        name="loomcard",
+        help="Job cards, wiring loom, estimates and invoices for the person who mends motorcycle electrics.",
+        params=[
+            *shared_options(),
+            click.Option(
+                ["--version"],
+                is_flag=True,
+                help="Say the version and stop.",
+                callback=_version,
+                expose_value=False,
+                is_eager=True,
+            ),
+        ],
+        callback=_begin,
+        invoke_without_command=True,
+    )
+
+
+def _version(ctx: click.Context, _param: click.Parameter, value: bool) -> None:
+    if value:
+        click.echo(f"loomcard {__version__}")
+        ctx.exit()
+
+
+def run(args: list[str]) -> int:
+    """Runs one command line; the exit code is 0 done, 1 nothing found, 2 a mistake, 3 the store refused."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="backslashreplace")
+    as_json = "--json" in args
+    try:
+        result = program().main(args, prog_name="loomcard", standalone_mode=False)
+        return result if isinstance(result, int) else 0
+    except LoomcardError as error:
+        say_error(error, as_json=as_json)
+        return error.exit_code
+    except click.exceptions.Exit as done:
+        return done.exit_code
+    except click.ClickException as error:
+        hint = error.ctx.get_usage() if isinstance(error, click.UsageError) and error.ctx else ""
+        say_error(WrongUseError(error.format_message(), hint), as_json=as_json)
+        return 2
+    except (KeyboardInterrupt, click.Abort):
+        sys.stderr.write("Stopped; what was acknowledged is kept.\n")
+        return 130
+    except BrokenPipeError:
+        return 0
+    except Exception as error:  # the last net: said plainly, logged without anybody's data
+        from tracker.cli.failure import log_failure
+
+        where = log_failure(error)
+        say_error(
+            LoomcardError(
+                "Something went wrong that should not have.",
+                f"What was acknowledged is kept. It is noted in {where}.",
+            ),
+            as_json=as_json,
+        )
+        return 1

@@ -1,0 +1,133 @@
+"""Agreeing: the go-ahead and its limit; setting a need aside; ending a card another way."""
+
+from dataclasses import dataclass
+from typing import Annotated, ClassVar
+
+from tracker.card.work import planned
+from tracker.desk.ask import Ask, Minutes
+from tracker.desk.on_card import in_order, numbered
+from tracker.desk.turn import Turn
+from tracker.errors import WrongUseError
+from tracker.records.card import Ending, EndKind, GoAhead, GoAheadFor, Need, Waiver
+from tracker.records.money import Money
+from tracker.records.problem import Mistakes, Problem
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Agree:
+    """Write down the go-ahead: who gave it, how, for what, and up to how much in all."""
+
+    verb: ClassVar[str] = "agree"
+
+    card: Annotated[str, Ask("Card", place=1)]
+    limit: Annotated[Money | None, Ask("Up to", "an amount with tax, in all on this card")] = None
+    limit_time: Annotated[Minutes | None, Ask("Up to", "bench time in all on this card")] = None
+    by: Annotated[str, Ask("Given by", "the payer when nobody is named")] = ""
+    how: Annotated[str, Ask("How", "in person, phone, message, signed")] = "phone"
+    repairs: Annotated[tuple[int, ...], Ask("For repairs", "their numbers; all when none is named")] = ()
+    words: Annotated[str, Ask("Words", lines=True)] = ""
+
+    def work(self, turn: Turn) -> GoAhead:
+        """Keeps the go-ahead on the latest estimate. Without a limit it holds for what was estimated."""
+        card = turn.card(self.card)
+        facts = turn.facts(card)
+        if not facts.estimates:
+            raise WrongUseError(
+                f"Card {card.number} has no estimate to agree to.",
+                "Price it first, or set the estimate aside: loomcard waive N estimate --reason WHY.",
+            )
+        latest = max(facts.estimates, key=lambda e: e.revision)
+        if self.repairs:
+            chosen = tuple(numbered("repairs", facts.repairs, number) for number in self.repairs)
+            stray = [r for r in chosen if r.id not in latest.covers]
+            if stray:
+                raise Mistakes(
+                    [
+                        Problem(
+                            "repairs", f"“{r.words or r.rule}” is not in {latest.number}.", "Price it first."
+                        )
+                        for r in stray
+                    ]
+                )
+            covers = tuple(r.id for r in chosen)
+        else:
+            covers = tuple(r.id for r in in_order(planned(facts)) if r.id in latest.covers)
+        limit_minor = self.limit.minor if self.limit else None
+        if limit_minor is None and self.limit_time is None:
+            limit_minor = latest.total_minor if latest.fixed_price else latest.high_total_minor
+            turn.note(
+                f"No limit was named: {Money(limit_minor, latest.currency)} is kept, as estimated at most."
+            )
+        elif limit_minor is not None and limit_minor < latest.total_minor:
+            turn.note(f"The limit is below the estimate, {Money(latest.total_minor, latest.currency)}.")
+        payer = facts.payer or facts.customer
+        given = turn.unit.insert(
+            GoAhead(
+                card=card.id,
+                what=GoAheadFor.WORK,
+                estimate=latest.id,
+                covers=covers,
+                who=self.by or (payer.name if payer else turn.who),
+                how=self.how,
+                limit_minor=limit_minor,
+                limit_min=self.limit_time,
+                tolerance=turn.shop.tolerance,
+                tolerance_percent=turn.shop.tolerance_percent,
+                words=self.words,
+                by=turn.who,
+                at=turn.at,
+            )
+        )
+        most = f" up to {Money(limit_minor, latest.currency)}" if limit_minor is not None else ""
+        turn.say(f"card {card.number}: go-ahead by {given.who}{most}", card)
+        return given
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Waive:
+    """Set a need aside, with the reason."""
+
+    verb: ClassVar[str] = "waive"
+
+    card: Annotated[str, Ask("Card", place=1)]
+    need: Annotated[Need, Ask("Need", "estimate, go-ahead, tests, payment, ...", place=2)]
+    reason: Annotated[str, Ask("Reason", lines=True)]
+
+    def work(self, turn: Turn) -> Waiver:
+        """Keeps the waiver."""
+        card = turn.card(self.card)
+        kept = turn.unit.insert(
+            Waiver(card=card.id, need=self.need, reason=self.reason, by=turn.who, at=turn.at)
+        )
+        turn.say(f"card {card.number}: {self.need} set aside, {self.reason[:60]}", card)
+        return kept
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EndCard:
+    """End a card another way: declined, nothing found, not worth it, collected undone."""
+
+    verb: ClassVar[str] = "end"
+
+    card: Annotated[str, Ask("Card", place=1)]
+    kind: Annotated[EndKind, Ask("How", "declined, nothing found, not worth it, ...", place=2)]
+    words: Annotated[str, Ask("Words", lines=True)] = ""
+    told_unsafe: Annotated[bool, Ask("Told that it is unsafe")] = False
+
+    def work(self, turn: Turn) -> Ending:
+        """Ends the card's repairs; looking can still be billed, and the bike collected."""
+        card = turn.card(self.card)
+        kept = turn.unit.insert(
+            Ending(
+                card=card.id,
+                kind=self.kind,
+                words=self.words,
+                told_unsafe=self.told_unsafe,
+                by=turn.who,
+                at=turn.at,
+            )
+        )
+        if not self.told_unsafe and self.kind is EndKind.DECLINED:
+            turn.note("If it is unsafe to ride, say so to the customer and write it down (--told-unsafe).")
+        turn.say(f"card {card.number}: ended, {self.kind}", card)
+        return kept

@@ -1,0 +1,50 @@
+"""Every deed by its verb: the command line and the screens find them here, and load one when it is done."""
+
+import importlib
+from typing import Any
+
+DEEDS: dict[str, str] = {
+    "book-in": "book_in:BookIn",
+    "look": "look:Look",
+    "read": "look:TakeReading",
+    "finding": "look:WriteFinding",
+    "estimate": "estimate:MakeEstimate",
+    "agree": "agree:Agree",
+    "start": "fix:StartRepair",
+    "fix": "fix:FixRepair",
+    "drop": "fix:DropRepair",
+    "clock on": "clocking:ClockOn",
+    "clock off": "clocking:ClockOff",
+    "clock add": "clocking:AddTime",
+    "clock fix": "clocking:FixTime",
+    "part want": "parts:WantPart",
+    "part order": "parts:OrderPart",
+    "part arrived": "parts:PartArrived",
+    "part fit": "parts:FitPart",
+    "part wrong": "parts:WrongPart",
+    "test": "look:ReadAfter",
+    "bill": "bill:Bill",
+    "pay": "pay:Pay",
+    "collect": "collect:Collect",
+    "recheck": "recheck:DoRecheck",
+    "call": "look:WriteCall",
+    "photo": "look:AddPhoto",
+    "waive": "agree:Waive",
+    "end": "agree:EndCard",
+    "undo": "undoing:Undo",
+    "customer add": "people:AddCustomer",
+    "customer change": "people:ChangeCustomer",
+    "bike add": "bikes:AddBike",
+    "bike change": "bikes:ChangeBike",
+    "stock add": "parts:AddPart",
+    "stock arrived": "parts:StockArrived",
+    "settings change": "shop:ChangeSettings",
+}
+"""Verb to `module:Class` inside the desk, in the order of a card's life."""
+
+
+def deed(verb: str) -> type[Any]:
+    """The class of a deed; its module is imported only now. KeyError for an unknown verb."""
+    module, _, name = DEEDS[verb].partition(":")
+    found: type[Any] = getattr(importlib.import_module(f"tracker.desk.{module}"), name)
+    return found
