@@ -1,6 +1,5 @@
 """Rechecks: proposed after a repair, done, moved, not wanted; who is due."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Annotated, ClassVar
@@ -15,7 +14,6 @@ from tracker.records.facts import CardFacts
 from tracker.records.recheck import Recheck, RecheckState
 from tracker.seedfiles.rechecks import load_rechecks
 from tracker.seedfiles.repairs import load_rules
-from tracker.store.reader import Reader
 
 KM_IN_A_MILE = 1.609344
 """International mile (1959 agreement), in km."""
@@ -159,9 +157,3 @@ class DoRecheck:
             made = turn.unit.change(made, due_on=self.to)
         turn.say(f"card {card.number}: recheck {made.reason} set for {made.due_on.isoformat()}", card)
         return made
-
-
-def due_by(reader: Reader, on: date) -> Sequence[Recheck]:
-    """Open rechecks due on or before a date, the longest due first."""
-    found = reader.all(Recheck, state=(RecheckState.OPEN, RecheckState.BOOKED), order="due_on")
-    return [recheck for recheck in found if recheck.due_on <= on]

@@ -72,7 +72,7 @@ class LoomFact(Row):
     model_of: str = ""
     card: int | None = None
     deed: str
-    facts: dict[str, str]
+    facts: dict[str, object]
     words: str = ""
     who: str = ""
     at: datetime

@@ -1,0 +1,200 @@
+"""What is shown: one card whole, a bike with its history, a customer, what is found by a few letters."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from tracker.card.allowed import agreed_limit, left_of_go_ahead
+from tracker.card.limits import Left, Limit
+from tracker.card.standing import Standing
+from tracker.card.step import standing
+from tracker.card.time import Clocked, clocked
+from tracker.desk.bikes import bike_named, people_of
+from tracker.desk.desk import Desk
+from tracker.desk.parts import free_stock, in_stock
+from tracker.desk.people import customer_named
+from tracker.desk.turn import card_named
+from tracker.errors import NotFoundError
+from tracker.records.bike import Bike, BikeFeature
+from tracker.records.card import Card, Reading
+from tracker.records.document import EstimateLine
+from tracker.records.facts import CardFacts
+from tracker.records.people import Customer, Mechanic, Ownership
+from tracker.records.stock import Part, PartWanted, WantedState
+from tracker.records.work import Repair
+from tracker.store.reader import Reader
+
+
+@dataclass(frozen=True, slots=True)
+class CardView:
+    """A card with where it stands, its time and what is left of its go-ahead."""
+
+    facts: CardFacts
+    stands: Standing
+    clocked: Clocked
+    limit: Limit | None
+    left: Left | None
+    estimate_lines: tuple[EstimateLine, ...]
+    mechanics: dict[int, str]
+
+
+@dataclass(frozen=True, slots=True)
+class BikeView:
+    """A bike with its people, answers, cards, repairs and readings, the newest first."""
+
+    bike: Bike
+    people: tuple[tuple[Ownership, Customer], ...]
+    features: tuple[BikeFeature, ...]
+    cards: tuple[Card, ...]
+    repairs: tuple[Repair, ...]
+    readings: tuple[Reading, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CustomerView:
+    """A customer with bikes and cards."""
+
+    customer: Customer
+    bikes: tuple[Bike, ...]
+    cards: tuple[Card, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StockRow:
+    """One part with how many there are, how many are free, how many cards wait for it."""
+
+    part: Part
+    stock: Decimal
+    free: Decimal
+    wanted: Decimal
+    on_order: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Hit:
+    """Something found by a few letters."""
+
+    kind: str
+    id: int
+    name: str
+    more: str
+
+
+def card_view(desk: Desk, name: str) -> CardView:
+    """A card by its number, or the newest card of a bike by its registration."""
+    card = desk.read(lambda reader: card_or_bike(reader, name))
+    facts = desk.facts(card.id)
+    now = desk.clock.now()
+    latest = max(facts.estimates, key=lambda e: e.revision, default=None)
+
+    def look(reader: Reader) -> tuple[tuple[EstimateLine, ...], dict[int, str]]:
+        lines = reader.all(EstimateLine, estimate=latest.id, order="position") if latest else ()
+        return lines, {m.id: m.name for m in reader.all(Mechanic)}
+
+    lines, mechanics = desk.read(look)
+    return CardView(
+        facts=facts,
+        stands=standing(facts, now, desk.today),
+        clocked=clocked(facts, now),
+        limit=agreed_limit(facts),
+        left=left_of_go_ahead(facts, now),
+        estimate_lines=lines,
+        mechanics=mechanics,
+    )
+
+
+def card_or_bike(reader: Reader, name: str) -> Card:
+    """The card of a number, else the newest card of the bike that is meant; raises NotFoundError."""
+    try:
+        return card_named(reader, name)
+    except NotFoundError:
+        try:
+            bike = bike_named(reader, name)
+        except NotFoundError:
+            raise NotFoundError(f"There is no card “{name}”.", "loomcard find WORDS looks for one.") from None
+        newest = reader.first(Card, bike=bike.id, newest=True)
+        if newest is None:
+            raise NotFoundError(f"{bike.name} {bike.registration} has no card.") from None
+        return newest
+
+
+def bike_view(desk: Desk, name: str) -> BikeView:
+    """A bike whole."""
+
+    def look(reader: Reader) -> BikeView:
+        bike = bike_named(reader, name)
+        cards = reader.all(Card, bike=bike.id, newest=True)
+        ids = tuple(card.id for card in cards)
+        return BikeView(
+            bike=bike,
+            people=people_of(reader, bike),
+            features=reader.all(BikeFeature, bike=bike.id, order="feature"),
+            cards=cards,
+            repairs=reader.all(Repair, card=ids, newest=True),
+            readings=reader.all(Reading, bike=bike.id, newest=True),
+        )
+
+    return desk.read(look)
+
+
+def customer_view(desk: Desk, name: str) -> CustomerView:
+    """A customer whole."""
+
+    def look(reader: Reader) -> CustomerView:
+        customer = customer_named(reader, name)
+        ties = reader.all(Ownership, customer=customer.id, until=None)
+        return CustomerView(
+            customer=customer,
+            bikes=reader.all(Bike, id=tuple(tie.bike for tie in ties)),
+            cards=reader.all(Card, customer=customer.id, newest=True),
+        )
+
+    return desk.read(look)
+
+
+def stock_rows(desk: Desk) -> tuple[StockRow, ...]:
+    """Every part in the list, by code."""
+
+    def look(reader: Reader) -> tuple[StockRow, ...]:
+        wanted = reader.all(PartWanted, state=(WantedState.WANTED, WantedState.ORDERED))
+        return tuple(
+            StockRow(
+                part,
+                in_stock(reader, part.id),
+                free_stock(reader, part.id),
+                _sum(wanted, part.id, WantedState.WANTED),
+                _sum(wanted, part.id, WantedState.ORDERED),
+            )
+            for part in reader.all(Part, order="code")
+        )
+
+    return desk.read(look)
+
+
+def _sum(wanted: Sequence[PartWanted], part: int, state: WantedState) -> Decimal:
+    return sum((w.qty for w in wanted if w.part == part and w.state is state), Decimal(0))
+
+
+def find(desk: Desk, typed: str) -> tuple[Hit, ...]:
+    """Customers, bikes, cards and parts that hold every word typed."""
+
+    def look(reader: Reader) -> tuple[Hit, ...]:
+        return tuple(
+            _hit(reader, table, row) for table, row in reader.find(typed, [Customer, Bike, Card, Part])
+        )
+
+    return desk.read(look)
+
+
+def _hit(reader: Reader, table: str, row: int) -> Hit:
+    if table == "customer":
+        customer = reader.get(Customer, row)
+        return Hit(table, row, customer.name, customer.phone)
+    if table == "bike":
+        bike = reader.get(Bike, row)
+        return Hit(table, row, bike.name, bike.registration)
+    if table == "card":
+        card = reader.get(Card, row)
+        return Hit(table, row, card.number, card.complaint)
+    part = reader.get(Part, row)
+    return Hit(table, row, part.code, part.name)
