@@ -79,6 +79,7 @@ def test_nothing_to_bill() -> None:
         (line(words="  "), "lines.1.words"),
         (line("NaN"), "lines.1.qty"),
         (line("1E+9"), "lines.1.qty"),
+        (line("-1E+9"), "lines.1.qty"),
         (line(1, "Infinity"), "lines.1.price"),
         (line(1, "-5"), "lines.1.price"),
         (line(1, "1E+30"), "lines.1.price"),
@@ -107,6 +108,14 @@ def test_a_discount_needs_words_and_a_rate_and_is_not_more_than_there_is() -> No
     assert fields(typed_problems([line()], rows)) == ["allowances.1", "allowances.1.tax"]
     too_much = draw_up([line(1, 60), line(1, 60, Z)], [DocumentAllowance(6001, Z, "Off")], currency="EUR")
     assert fields(check(too_much)) == ["allowances"]
+
+
+def test_what_is_taken_back_may_stand_below_nought() -> None:
+    assert check(draw_up([line(1, 60), line(-1, 10, Z)], currency="EUR")) == ()
+
+
+def test_a_deposit_asks_for_something() -> None:
+    assert fields(check(draw_up([line(1, 0)], currency="EUR"), DocumentKind.DEPOSIT)) == ["deposit"]
 
 
 def test_totals_that_are_not_those_of_the_lines() -> None:

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from tests.billing.making import S5, S20, Z, by_group, issued, line, many_lines, mixed_lines, some_rows
 from tracker.billing.bill import draw_up
 from tracker.billing.credit import TakeBack, credit_lines, credit_rest
-from tracker.billing.left import asked, beyond_billed, left_to_credit
+from tracker.billing.left import beyond_billed, left_to_credit
 from tracker.records.billing import Bill, BillLine, DocumentAllowance, IssuedBill, Why
 from tracker.records.problem import Mistakes
 
@@ -41,7 +41,8 @@ def test_in_whole_it_has_the_documents_own_lines_and_takes_back_what_was_asked()
         (each.qty, each.unit_price, number) for number, each in enumerate(INVOICE.bill.lines, 1)
     ]
     assert credit.totals.groups == INVOICE.bill.totals.groups
-    assert credit.totals.payable == asked(INVOICE.bill.totals)
+    assert INVOICE.bill.totals.payable == 11245
+    assert credit.totals.payable == 16245  # before the 50.00 that were paid ahead
     assert credit.totals.prepaid == 0  # it was the customer's before, and is again
     assert [part.why for part in credit.rounding] == [Why.CREDIT]
 
@@ -75,6 +76,23 @@ def test_three_parts_of_a_cent_and_a_third_close_without_a_cent_too_many() -> No
         notes.append(credit_lines(INVOICE, [TakeBack(4, qty=Decimal(1))], notes))
     assert [note.totals.line_total for note in notes] == [34, 34, 33]
     assert INVOICE.bill.totals.line_nets[3] == 101
+
+
+def test_a_discount_goes_back_once_however_its_shares_round() -> None:
+    two_cents = [DocumentAllowance(2, S20, "Old customer")]
+    invoice = issued(draw_up([line(1, 10)] * 4, two_cents, currency="EUR"))
+    notes: list[Bill] = []
+    for number in (1, 2, 3, 4):
+        notes.append(credit_lines(invoice, [TakeBack(number)], notes))
+    assert [note.totals.allowance_total for note in notes] == [1, 1, 0, 0]
+    assert left_to_credit(invoice, notes).asked == 0
+
+
+def test_the_rest_of_a_document_has_only_what_is_left_of_it() -> None:
+    first = credit_lines(INVOICE, [TakeBack(1), TakeBack(2)])
+    rest = credit_rest(INVOICE, [first])
+    assert ([each.of_line for each in rest.lines], rest.allowances) == ([3, 4], ())
+    assert first.totals.payable + rest.totals.payable == 16245
 
 
 def test_more_than_is_left_is_refused_with_what_is_left() -> None:

@@ -44,6 +44,13 @@ def test_an_amount_that_no_net_gives_puts_the_cent_into_the_rounding_amount() ->
     assert bill.rounding == (RoundingPart(Why.TYPED_WITH_TAX, 1),)
 
 
+def test_a_deposit_of_everything_never_takes_more_net_than_the_estimate_has() -> None:
+    estimate = draw_up([line(1, "10.11")], currency="EUR", cash_step=5).totals
+    assert (estimate.tax_inclusive, estimate.payable) == (1213, 1215)
+    bill = deposit_bill(estimate, 1215, WORDS)
+    assert (bill.totals.tax_exclusive, bill.totals.rounding, bill.totals.payable) == (1011, 2, 1215)
+
+
 def test_two_rates_make_nearly_every_amount_without_an_odd_cent() -> None:
     estimate = totals([line(1, 300), line(1, 100, S5)], currency="EUR")
     assert all(deposit_bill(estimate, wanted, WORDS).totals.rounding == 0 for wanted in range(10000, 10200))

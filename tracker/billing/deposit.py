@@ -66,15 +66,15 @@ def set_off_lines(deposit: SetOff, currency: str) -> tuple[BillLine, ...]:
     return tuple(
         BillLine(
             deposit.words,
-            Decimal(-1 if group.taxable > 0 else 1),
+            Decimal(-1),
             "piece",
-            major(abs(group.taxable), currency),
+            major(group.taxable, currency),
             group.key,
             LineKind.DEPOSIT,
             about=deposit.number,
         )
         for group in deposit.groups
-        if group.taxable
+        if group.taxable > 0
     )
 
 
