@@ -11,6 +11,7 @@ from tracker.records.card import Card, Symptom, SymptomKind
 from tracker.records.journal import JournalEntry
 from tracker.records.people import Customer
 from tracker.records.row import Row
+from tracker.store.reader import Reader
 from tracker.store.store import Deed, Store
 from tracker.store.undo import last_to_undo, undo
 from tracker.store.unit import Unit, new_token
@@ -78,3 +79,27 @@ def count(store: Store, table: str) -> int:
 
 def later(minutes: int) -> datetime:
     return NOW + timedelta(minutes=minutes)
+
+
+def got(store: Store, record: R) -> R:
+    """The record as it is kept now."""
+    return store.read(lambda reader: reader.get(type(record), record.id))
+
+
+def rows(store: Store, cls: type[R], **equal: Any) -> tuple[R, ...]:
+    return store.read(lambda reader: reader.all(cls, **equal))
+
+
+def all_rows(store: Store) -> dict[str, list[tuple[Any, ...]]]:
+    """Every row of every table, the finder's included."""
+
+    def work(reader: Reader) -> dict[str, list[tuple[Any, ...]]]:
+        names = reader.sql("SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'finder_%'")
+        return {name: reader.sql(f'SELECT * FROM "{name}"') for (name,) in names}
+
+    return store.read(work)
+
+
+def removed(unit: Unit, record: R) -> R:
+    unit.remove(record)
+    return record

@@ -91,7 +91,8 @@ def everything(unit: Unit) -> dict[type[Row], Row]:
             number="26-0002", bike=bike.id, customer=customer.id, payer=customer.id, rider=customer.id,
             complaint="does not charge", came_at=unit.at, came_how="trailer", odometer=23_412,
             promised_on=DAY, marks="scratch left", keys="2", stands="bay 3", road_test=True, call_out=True,
-            distance=12.5, excess_minor=10_000, comeback_of=first.id, comeback_charged=False, notes="alarm under the seat",
+            distance=12.5, excess_minor=10_000, comeback_of=first.id, comeback_charged=False,
+            notes="alarm under the seat",
         )
     )  # fmt: skip
     samples.keep(BikeFeature(bike=bike.id, feature="flasher", answer="electronic", card=card.id, at=unit.at))
@@ -116,9 +117,11 @@ def everything(unit: Unit) -> dict[type[Row], Row]:
         Repair(
             card=card.id, finding=finding.id, rule="splice", asked={"where": "under tank"},
             proves=("charging",), words="new length in", circuit="charging", wire_from="rectifier",
-            wire_to="battery", mm=240, mm_end="battery", size_mm2=2.5, colour="white", tracer="green", colour_code="W/G",
+            wire_to="battery", mm=240, mm_end="battery", size_mm2=2.5, colour="white", tracer="green",
+            colour_code="W/G",
             splice="crimped", terminal="6.3", connector_old="C4", connector_new="C4b", keeps_ways=True,
-            sleeve="9 mm", length_used_mm=300, pull_n=120.0, pull_tested=True, started_at=unit.at, done_at=later(40),
+            sleeve="9 mm", length_used_mm=300, pull_n=120.0, pull_tested=True, started_at=unit.at,
+            done_at=later(40),
             done_by="Anna", dropped="", sent_out_to="winder",
         )
     )  # fmt: skip
@@ -198,7 +201,8 @@ def _papers(samples: Samples, card: Card, customer: Customer, repair: Repair, pa
     )  # fmt: skip
     samples.keep(
         GoAhead(card=card.id, what=GoAheadFor.WORK, estimate=estimate.id, covers=(repair.id,), who="Zoë",
-                how="phone", limit_minor=5000, limit_min=90, tolerance=Tolerance.PERCENT, tolerance_percent=10,
+                how="phone", limit_minor=5000, limit_min=90, tolerance=Tolerance.PERCENT,
+                tolerance_percent=10,
                 at=unit.at)
     )  # fmt: skip
     invoice = samples.keep(_document(unit, card, DocumentKind.INVOICE, "INV", None))
