@@ -84,7 +84,10 @@ class WireNeed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PartNeed:
-    """A part, sleeve or tape wanted. Lengths have the unit mm. `code` may be that of the shop's list."""
+    """A part, sleeve or tape wanted. Lengths have the unit mm. `code` may be that of the shop's list.
+
+    A `consumable` that is not in the list is the shop's own to bear.
+    """
 
     kind: str
     size: str
@@ -92,6 +95,7 @@ class PartNeed:
     qty: Decimal
     unit: str = "piece"
     code: str = ""
+    consumable: bool = False
     why: str = ""
 
 

@@ -112,7 +112,7 @@ class PartFigure(Figure):
     """Parts: `kind` of part, its `size` and the `code` it has in the shop's list, with asks in braces.
 
     Where `fits` names a kind of the terminals table, the size is chosen there for a wire of `fits_mm2`,
-    and `{fit}` stands for it in `words` and `code`.
+    and `{fit}` stands for it in `words` and `code`. A `consumable` the shop does not list is not billed.
     """
 
     qty: Decimal
@@ -122,6 +122,7 @@ class PartFigure(Figure):
     unit: str = "piece"
     fits: str = ""
     fits_mm2: str = ""
+    consumable: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

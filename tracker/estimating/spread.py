@@ -1,0 +1,139 @@
+"""Least, likely and most: how they add up, their mean, and the band that holds 8 cases in 10.
+
+How the range is worked out, once, here:
+
+- a line's mean is (least + 4 likely + most) / 6 and its standard deviation (most - least) / 6, the
+  three-point rule of PERT (common practice; the rule's own authors gave it for a beta distribution);
+- a line's 10th and 90th percentile are those of the log-normal with that mean and deviation, never
+  outside [least, most]: a job overruns further than it comes in early;
+- the card's band is the sum of the means, less and plus the lines' half-widths put together with one
+  correlation between any two lines, since the same person mends the same bike on the same day:
+  W = sqrt((1 - r) * sum(w²) + r * (sum w)²). What comes off is one line however many repairs need it.
+
+So the band lies inside [sum of least, sum of most], more work never lowers either end while each most is
+at most 10 x its likely (the rules are held to that), and two repairs together never reach higher than apart.
+"""
+
+from collections.abc import Iterable, Sequence
+from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+from math import exp, fsum, log, sqrt
+
+from tracker.records.estimating import Band, Minutes
+from tracker.records.money import round_half_up
+from tracker.records.repair_rule import Spread
+
+Z_8_IN_10 = 1.2816
+"""The standard normal's 90th percentile."""
+
+CORRELATION = 0.3
+"""Between any two lines of one card (common practice, no source; to be learned from the shop's cards)."""
+
+WIDEST = 10
+"""A figure's most is at most so many times its likely."""
+
+ZERO = Spread(Decimal(0), Decimal(0), Decimal(0))
+
+
+def certain(minutes: int) -> Spread:
+    """Minutes that are already known, such as time spent looking."""
+    return Spread(Decimal(minutes), Decimal(minutes), Decimal(minutes))
+
+
+def add(spreads: Iterable[Spread]) -> Spread:
+    """The sums of the three figures.
+
+    >>> add([certain(5), Spread(Decimal(1), Decimal(2), Decimal(4))])
+    Spread(least=Decimal('6'), likely=Decimal('7'), most=Decimal('9'))
+    """
+    least = likely = most = Decimal(0)
+    for spread in spreads:
+        least, likely, most = least + spread.least, likely + spread.likely, most + spread.most
+    return Spread(least, likely, most)
+
+
+def times(spread: Spread, count: Decimal) -> Spread:
+    """All three figures `count` times (0 or more)."""
+    return Spread(spread.least * count, spread.likely * count, spread.most * count)
+
+
+def mean(spread: Spread) -> Decimal:
+    """The expected minutes, (least + 4 likely + most) / 6.
+
+    >>> mean(Spread(Decimal(4), Decimal(6), Decimal(14)))
+    Decimal('7')
+    """
+    return (spread.least + 4 * spread.likely + spread.most) / 6
+
+
+def deviation(spread: Spread) -> float:
+    """The standard deviation in minutes, (most - least) / 6."""
+    return float(spread.most - spread.least) / 6
+
+
+def whole(spread: Spread) -> Minutes:
+    """As shown and added up: least rounded down, most up, likely and expected to the nearest minute.
+
+    >>> whole(Spread(Decimal("2.5"), Decimal("3.5"), Decimal("9.1")))
+    Minutes(least=2, likely=4, most=10, expected=4)
+    """
+    return Minutes(
+        int(spread.least.to_integral_value(ROUND_FLOOR)),
+        int(round_half_up(spread.likely)),
+        int(spread.most.to_integral_value(ROUND_CEILING)),
+        int(round_half_up(mean(spread))),
+    )
+
+
+def total(parts: Iterable[Minutes]) -> Minutes:
+    """The sums of whole minutes: what is shown adds up."""
+    rows = tuple(parts)
+    return Minutes(
+        sum(row.least for row in rows),
+        sum(row.likely for row in rows),
+        sum(row.most for row in rows),
+        sum(row.expected for row in rows),
+    )
+
+
+def half_widths(spread: Spread) -> tuple[float, float]:
+    """How far below and above its mean a line falls in 8 cases of 10, in minutes.
+
+    >>> [round(width, 1) for width in half_widths(Spread(Decimal(30), Decimal(45), Decimal(120)))]
+    [17.4, 19.8]
+    """
+    middle, sd = float(mean(spread)), deviation(spread)
+    if middle <= 0 or sd <= 0:
+        return 0.0, 0.0
+    log_variance = log(1 + (sd / middle) ** 2)
+    step = Z_8_IN_10 * sqrt(log_variance)
+    low, high = middle * exp(-log_variance / 2 - step), middle * exp(-log_variance / 2 + step)
+    return min(middle - low, middle - float(spread.least)), min(high - middle, float(spread.most) - middle)
+
+
+def together(widths: Sequence[float], correlation: float = CORRELATION) -> float:
+    """One half-width from several, with the same correlation (0..1) between any two of them."""
+    square, linear = fsum(width * width for width in widths), fsum(widths)
+    return sqrt((1 - correlation) * square + correlation * linear * linear)
+
+
+def band(spreads: Sequence[Spread], correlation: float = CORRELATION) -> Band:
+    """The 8-in-10 band of the sum of several lines, in whole minutes, outward."""
+    middle = float(mean(add(spreads)))
+    widths = [half_widths(spread) for spread in spreads]
+    low = middle - together([below for below, _ in widths], correlation)
+    high = middle + together([above for _, above in widths], correlation)
+    return Band(_outward(low, ROUND_FLOOR), _outward(high, ROUND_CEILING), treatment(correlation))
+
+
+def treatment(correlation: float = CORRELATION) -> str:
+    """How the band was worked out, in words."""
+    return (
+        "Each line’s mean is (least + 4 likely + most) / 6, its spread (most - least) / 6, as a log-normal; "
+        f"lines on one card go together with a correlation of {correlation:g} "
+        "(one mechanic, one bike; common practice, no source). What comes off counts once."
+    )
+
+
+def _outward(value: float, rounding: str) -> int:
+    """To a whole minute, a float's own dust taken off first."""
+    return int(Decimal(f"{value:.9f}").to_integral_value(rounding))
