@@ -52,6 +52,13 @@ class TestEndings:
         stands = bench.stands()
         assert (stands.over, stands.reach(Step.COLLECTED)) == (True, Reach.DONE)
 
+    def test_what_is_said_after_it_was_taken_away_does_not_bring_it_back(self) -> None:
+        bench = Bench()
+        bench.end(EndKind.COLLECTED_UNDONE)
+        bench.end(EndKind.NOT_WORTH_IT)
+        assert bench.stands().over
+        assert bench.stands().ended is EndKind.NOT_WORTH_IT
+
     def test_collected_undone_and_unpaid_is_asked_for(self) -> None:
         bench = Bench()
         bench.leave()

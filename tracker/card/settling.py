@@ -16,7 +16,7 @@ from tracker.card.owing import (
 )
 from tracker.card.standing import Deed, NextThing, Step, Stop, StopKind
 from tracker.card.words import day_words, money_words, quoted, start_of
-from tracker.card.work import planned
+from tracker.card.work import endings_in_force, planned
 from tracker.records.card import CallOutcome, EndKind, Need, Phase
 from tracker.records.document import Document, DocumentKind
 from tracker.records.recheck import Recheck, RecheckState
@@ -139,8 +139,8 @@ def money_things(at: Moment) -> tuple[NextThing, ...]:
 
 def is_collected(at: Moment) -> bool:
     """Whether the bike has gone: collected, or taken away undone."""
-    undone = at.ending is not None and at.ending.kind is EndKind.COLLECTED_UNDONE
-    return bool(at.facts.collections) or undone
+    taken = (each.kind is EndKind.COLLECTED_UNDONE for each in endings_in_force(at.facts))
+    return bool(at.facts.collections) or any(taken)
 
 
 def _documents(at: Moment) -> tuple[Document, ...]:

@@ -63,7 +63,9 @@ def several(things: Iterable[str]) -> str:
     names = list(things)
     if len(names) > 3:
         names = [*names[:3], f"{len(names) - 3} more"]
-    return names[0] if len(names) == 1 else ", ".join(names[:-1]) + f" and {names[-1]}" if names else ""
+    if len(names) < 2:
+        return "".join(names)
+    return f"{', '.join(names[:-1])} and {names[-1]}"
 
 
 def repair_words(repair: Repair) -> str:

@@ -50,19 +50,24 @@ def agreed(facts: CardFacts) -> frozenset[int]:
     return frozenset(id_ for each in work for id_ in covered_by(each, facts))
 
 
-def ending_in_force(facts: CardFacts) -> Ending | None:
-    """The latest of the other ends, unless somebody gave a go-ahead afterwards for what was not yet done.
+def endings_in_force(facts: CardFacts) -> tuple[Ending, ...]:
+    """The other ends a card came to, oldest first, without those taken back.
 
-    A later go-ahead that only raises a limit, for looking or for what is done, takes no ending back.
+    One is taken back by a later go-ahead for a repair that was not done when it ended. A later go-ahead that
+    only raises a limit, for looking or for what was done, takes none back.
     """
-    latest = max(facts.endings, key=lambda each: (each.at, each.id), default=None)
-    if latest is None:
-        return None
-    undone = {r.id for r in planned(facts) if r.done_at is None or r.done_at > latest.at}
-    for each in facts.go_aheads:
-        if each.what is GoAheadFor.WORK and each.at > latest.at and covered_by(each, facts) & undone:
-            return None
-    return latest
+    work = tuple(each for each in facts.go_aheads if each.what is GoAheadFor.WORK)
+    kept = []
+    for ending in sorted(facts.endings, key=lambda each: (each.at, each.id)):
+        undone = {r.id for r in planned(facts) if r.done_at is None or r.done_at > ending.at}
+        if not any(each.at > ending.at and covered_by(each, facts) & undone for each in work):
+            kept.append(ending)
+    return tuple(kept)
+
+
+def ending_in_force(facts: CardFacts) -> Ending | None:
+    """The last of the other ends that was not taken back."""
+    return next(reversed(endings_in_force(facts)), None)
 
 
 def missing_parts(facts: CardFacts, repair: int | None) -> tuple[PartWanted, ...]:
