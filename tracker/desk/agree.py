@@ -7,6 +7,7 @@ from tracker.card.work import planned
 from tracker.desk.ask import Ask, Minutes
 from tracker.desk.on_card import in_order, numbered
 from tracker.desk.turn import Turn
+from tracker.desk.wanting import want_from_estimate
 from tracker.errors import WrongUseError
 from tracker.records.card import Ending, EndKind, GoAhead, GoAheadFor, Need, Waiver
 from tracker.records.money import Money
@@ -78,6 +79,7 @@ class Agree:
                 at=turn.at,
             )
         )
+        want_from_estimate(turn, card, latest, covers)
         most = f" up to {Money(limit_minor, latest.currency)}" if limit_minor is not None else ""
         turn.say(f"card {card.number}: go-ahead by {given.who}{most}", card)
         return given

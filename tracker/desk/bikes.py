@@ -92,10 +92,12 @@ def bike_problems(turn: Turn, year: int | None, volts: int | None, vin: str | No
     elif volts is not None and volts not in (0, 6, 12, 24):
         found.append(Problem("volts", "6, 12 or 24 is expected; 0 for a bike without.", given=str(volts)))
     if vin:
-        from tracker.electrics.vin import check_vin
+        from tracker.electrics.vin import vin as check_digit
 
-        for words in check_vin(vin).warnings:
-            turn.note(words)
+        checked = check_digit(vin=vin)
+        if checked.verdict != "valid":
+            for words in checked.why:
+                turn.note(words)
     return found
 
 

@@ -25,6 +25,7 @@ DEEDS: dict[str, str] = {
     "test": "look:ReadAfter",
     "bill": "bill:Bill",
     "pay": "pay:Pay",
+    "write-off": "pay:WriteOffRest",
     "collect": "collect:Collect",
     "recheck": "recheck:DoRecheck",
     "call": "look:WriteCall",
@@ -36,8 +37,8 @@ DEEDS: dict[str, str] = {
     "customer change": "people:ChangeCustomer",
     "bike add": "bikes:AddBike",
     "bike change": "bikes:ChangeBike",
-    "stock add": "parts:AddPart",
-    "stock arrived": "parts:StockArrived",
+    "stock add": "stock:AddPart",
+    "stock arrived": "stock:StockArrived",
     "settings change": "shop:ChangeSettings",
 }
 """Verb to `module:Class` inside the desk, in the order of a card's life."""

@@ -8,6 +8,7 @@ from tracker.desk.ask import Ask, Minutes
 from tracker.desk.clocking import AddTime
 from tracker.desk.on_card import in_order, numbered, place_of
 from tracker.desk.turn import Turn
+from tracker.desk.wanting import fit_here
 from tracker.errors import WrongUseError
 from tracker.records.card import Card
 from tracker.records.facts import CardFacts
@@ -109,6 +110,9 @@ class FixRepair:
             AddTime(card=card.number, minutes=self.minutes, repair=number).work(turn)
         if self.done:
             stop_clock(turn, card, repair)
+            left = [r for r in facts.repairs if r.id != repair.id and r.done_at is None and not r.dropped]
+            for wanted in fit_here(turn, card, frozenset({repair.id} if left else {repair.id, None})):
+                turn.note(f"Used: {wanted.qty:f} {wanted.unit} {wanted.words}.")
         words = fixed.words or fixed.rule.replace("-", " ")
         turn.say(f"card {card.number}: {'done' if self.done else 'part done'}, {words}", card)
         return fixed

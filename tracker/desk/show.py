@@ -11,8 +11,8 @@ from tracker.card.step import standing
 from tracker.card.time import Clocked, clocked
 from tracker.desk.bikes import bike_named, people_of
 from tracker.desk.desk import Desk
-from tracker.desk.parts import free_stock, in_stock
 from tracker.desk.people import customer_named
+from tracker.desk.stock import free_stock, in_stock
 from tracker.desk.turn import card_named
 from tracker.errors import NotFoundError
 from tracker.records.bike import Bike, BikeFeature
@@ -150,6 +150,21 @@ def customer_view(desk: Desk, name: str) -> CustomerView:
         )
 
     return desk.read(look)
+
+
+def customers(desk: Desk) -> tuple[Customer, ...]:
+    """Every customer, by name."""
+    return desk.read(lambda reader: reader.all(Customer, order="name"))
+
+
+def bikes(desk: Desk) -> tuple[Bike, ...]:
+    """Every bike, by make."""
+    return desk.read(lambda reader: reader.all(Bike, order="make"))
+
+
+def mechanics(desk: Desk) -> tuple[Mechanic, ...]:
+    """Everybody who works here."""
+    return desk.read(lambda reader: reader.all(Mechanic, order="name"))
 
 
 def stock_rows(desk: Desk) -> tuple[StockRow, ...]:

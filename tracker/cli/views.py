@@ -1,0 +1,237 @@
+"""Commands that show: each has its plain text and its JSON."""
+
+from collections.abc import Callable
+from dataclasses import asdict
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+import click
+
+from tracker.cli import text
+from tracker.cli.build import merged, shared_options
+from tracker.cli.context import Context
+from tracker.cli.output import say, say_json
+from tracker.cli.standing import standing_record
+from tracker.desk import day as day_desk
+from tracker.desk import show
+from tracker.desk.desk import Desk
+from tracker.desk.typed import day as read_day
+from tracker.errors import NotFoundError
+from tracker.records.problem import Mistakes, Problem
+
+Show = Callable[[Desk, Context, dict[str, Any]], None]
+
+
+def view(name: str, help_text: str, run: Show, params: list[click.Parameter] | None = None) -> click.Command:
+    """A command that opens the desk and shows."""
+
+    def callback(**given: Any) -> None:
+        context = merged(click.get_current_context(), given)
+        with context.desk() as desk:
+            run(desk, context, given)
+
+    return click.Command(name, params=[*(params or []), *shared_options()], callback=callback, help=help_text)
+
+
+def _named(name: str = "name") -> list[click.Parameter]:
+    return [click.Argument([name], metavar=name.upper())]
+
+
+def _day(desk: Desk, context: Context, given: dict[str, Any]) -> None:
+    del given
+    sheet = day_desk.day_sheet(desk)
+    if context.as_json:
+        say_json(sheet)
+    else:
+        say(text.day_text(sheet, desk.clock.now(), desk.clock))
+
+
+def _find(desk: Desk, context: Context, given: dict[str, Any]) -> None:
+    typed = " ".join(given["words"])
+    hits = show.find(desk, typed)
+    if not hits:
+        raise NotFoundError(f"Nothing holds “{typed}”.")
+    if context.as_json:
+        say_json({"found": hits})
+    else:
+        say(text.hits_text(hits))
+
+
+def _card(desk: Desk, context: Context, given: dict[str, Any]) -> None:
+    found = show.card_view(desk, given["n"])
+    if not context.as_json:
+        say(text.card_text(found, desk.clock))
+        return
+    facts = asdict(found.facts)
+    del facts["shop"]
+    say_json(
+        {
+            **facts,
+            "estimate_lines": found.estimate_lines,
+            "standing": standing_record(found.facts, found.stands),
+            "clocked_s": {kind.value: seconds for kind, seconds in found.clocked.by_kind.items()},
+            "left": found.left,
+        }
+    )
+
+
+def _bike(desk: Desk, context: Context, given: dict[str, Any]) -> None:
+    found = show.bike_view(desk, given["n"])
+    if context.as_json:
+        say_json(found)
+    else:
+        say(text.bike_text(found, desk.clock))
+
+
+def _customer(desk: Desk, context: Context, given: dict[str, Any]) -> None:
+    found = show.customer_view(desk, given["n"])
+    if context.as_json:
+        say_json(found)
+    else:
+        say(text.customer_text(found, desk.clock))
+
+
+def _customers(desk: Desk, context: Context, given: dict[str, Any]) -> None:
+    del given
+    found = show.customers(desk)
+    if context.as_json:
+        say_json({"customers": found})
+    else:
+        say(
+            "\n".join(
+                text.table(
+                    [(str(c.id), c.name, c.phone, c.kind) for c in found], (5, 0, 20, 9), frozenset({0})
+                )
+            )
+        )
+
+
+def _bikes(desk: Desk, context: Context, given: dict[str, Any]) -> None:
+    del given
+    found = show.bikes(desk)
+    if context.as_json:
+        say_json({"bikes": found})
+    else:
+        rows = [(str(b.id), b.name, b.registration, str(b.year or "")) for b in found]
+        say("\n".join(text.table(rows, (5, 0, 12, 5), frozenset({0}))))
+
+
+def _due(desk: Desk, context: Context, given: dict[str, Any]) -> None:
+    until = _date(given["on"], desk.today)
+    rows = day_desk.due(desk, until)
+    if given["ics"]:
+        from tracker.cli.papers import write_calendar
+
+        write_calendar(desk, Path(given["ics"]))
+    if context.as_json:
+        say_json({"on": until, "due": rows})
+    else:
+        say(text.due_text(rows, until))
+
+
+def _date(typed: str | None, today: date) -> date:
+    if not typed:
+        return today
+    found = read_day("on", typed, today)
+    if isinstance(found, Problem):
+        raise Mistakes([found])
+    return found
+
+
+def _stock(desk: Desk, context: Context, given: dict[str, Any]) -> None:
+    del given
+    rows = show.stock_rows(desk)
+    if context.as_json:
+        say_json({"stock": rows})
+    else:
+        say(text.stock_text(rows, desk.shop.currency))
+
+
+def _settings(desk: Desk, context: Context, given: dict[str, Any]) -> None:
+    del given
+    mechanics = show.mechanics(desk)
+    if context.as_json:
+        say_json({"settings": desk.shop, "mechanics": mechanics, "file": str(context.path)})
+        return
+    rows = [(name.replace("_", " "), _value(value)) for name, value in asdict(desk.shop).items()]
+    rows += [("mechanic", mechanic.name) for mechanic in mechanics]
+    say("\n".join([f"file: {context.path}", *text.table(rows, (20, 0))]))
+
+
+def _value(value: object) -> str:
+    if isinstance(value, dict):
+        return ", ".join(f"{key}={item}" for key, item in value.items())
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return str(value)
+
+
+def _rules(desk: Desk, context: Context, given: dict[str, Any]) -> None:
+    from tracker.seedfiles.repairs import load_rules, rule
+
+    if given["name"]:
+        found = rule(given["name"], desk.seeds)
+        if context.as_json:
+            say_json({"rule": found})
+        else:
+            say(found.text)
+        return
+    rules = list(load_rules(desk.seeds))
+    if context.as_json:
+        say_json(
+            {"rules": [{"id": r.id, "words": r.words, "asks": r.asks, "proves": r.proves} for r in rules]}
+        )
+        return
+    rows = [(r.id, r.words, " ".join(ask.name for ask in r.asks)) for r in rules]
+    say("\n".join(text.table(rows, (24, 28, 0))))
+
+
+def _where(desk: Desk, context: Context, given: dict[str, Any]) -> None:
+    from tracker.cli.where import show_where
+
+    show_where(desk, context, " ".join(given["words"]), given["bike"] or "", listing=given["list"])
+
+
+def _invoice(desk: Desk, context: Context, given: dict[str, Any]) -> None:
+    from tracker.cli.papers import show_document
+
+    show_document(desk, context, given["number"])
+
+
+WORDS = click.Argument(["words"], nargs=-1, metavar="WORDS")
+day = view("day", "The day sheet: what is next on every card.", _day)
+find = view("find", "Find customers, bikes, cards and parts by a few letters.", _find, [WORDS])
+card = view("card", "A card whole: by its number, or a bike's newest.", _card, _named("n"))
+bike = view("show", "A bike whole: features, history, readings, repairs.", _bike, _named("n"))
+bikes = view("list", "Every bike.", _bikes)
+customer = view("show", "A customer with bikes and cards.", _customer, _named("n"))
+customers = view("list", "Every customer.", _customers)
+invoice = view("invoice", "A numbered document as it was issued.", _invoice, _named("number"))
+stock = view("list", "The parts list and its stock.", _stock)
+settings = view("show", "The shop's settings.", _settings)
+due = view(
+    "due",
+    "Rechecks that are due.",
+    _due,
+    [
+        click.Option(["--on"], metavar="DATE", help="By this date; today when none is named."),
+        click.Option(["--ics"], metavar="FILE", help="Write rechecks and promises as a calendar file."),
+    ],
+)
+rules = view(
+    "rules",
+    "The repair types, or one whole.",
+    _rules,
+    [click.Argument(["name"], required=False, metavar="NAME")],
+)
+where = view(
+    "where",
+    "Where a part is, what comes off to reach it, what shares its fuse, plug and earth.",
+    _where,
+    [
+        click.Argument(["words"], nargs=-1, metavar="NAME"),
+        click.Option(["--bike"], metavar="N", help="On this bike; the general pattern when none is named."),
+        click.Option(["--list"], is_flag=True, help="Name every part."),
+    ],
+)

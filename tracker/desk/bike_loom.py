@@ -1,0 +1,75 @@
+"""A bike's loom: the pattern for its answers, changed by what was seen on its model and on this bike."""
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, Any
+
+from tracker.records.bike import UNKNOWN, Bike, BikeFeature, LoomFact
+from tracker.records.card import Card
+from tracker.records.text import fold
+from tracker.seedfiles.door import Seeds
+from tracker.store.reader import Reader
+
+if TYPE_CHECKING:
+    from tracker.records.loom_made import Fact, Loom
+
+
+def answers_of(reader: Reader, bike: Bike) -> dict[str, str | None]:
+    """The bike's answers to the loom's questions; what its own figures say counts unless it was answered."""
+    own: dict[str, str | None] = {
+        "earth": None if bike.earth == UNKNOWN else str(bike.earth),
+        "volts": str(bike.volts) if bike.volts in (6, 12) else None,
+        "battery": None if bike.battery_kind == UNKNOWN else bike.battery_kind,
+    }
+    answered = {
+        f.feature: None if f.answer == UNKNOWN else f.answer for f in reader.all(BikeFeature, bike=bike.id)
+    }
+    return {**own, **answered}
+
+
+def model_key(bike: Bike) -> str:
+    """What bikes of one make and model share."""
+    return fold(bike.name)
+
+
+def loom_of(reader: Reader, seeds: Seeds, bike: Bike | None) -> "Loom":
+    """The loom of a bike; the general pattern with every variant where no bike is named."""
+    from tracker.loom.pattern import build
+    from tracker.seedfiles.loom import load_pattern
+
+    pattern = load_pattern(seeds)
+    if bike is None:
+        return build(pattern, {})
+    return build(
+        pattern,
+        answers_of(reader, bike),
+        facts_in(reader, reader.all(LoomFact, model_of=model_key(bike), bike=None), "model"),
+        facts_in(reader, reader.all(LoomFact, bike=bike.id), "bike"),
+        bike.wheelbase_mm,
+    )
+
+
+def facts_in(reader: Reader, kept: Iterable[LoomFact], level: Any) -> list["Fact"]:
+    """Kept facts as the loom reads them."""
+    from tracker.records.loom_made import Fact
+
+    found = []
+    for one in kept:
+        card = reader.first(Card, id=one.card) if one.card else None
+        raw: dict[str, Any] = dict(one.facts)
+        found.append(
+            Fact(
+                deed=one.deed,  # type: ignore[arg-type]
+                what=raw.get("what", "wire"),
+                id=str(raw.get("id", "")),
+                values=raw.get("values", {}),
+                a=str(raw.get("a", "")),
+                b=str(raw.get("b", "")),
+                mm=raw.get("mm"),
+                words=one.words,
+                card=card.number if card else "",
+                on=one.at.date(),
+                token=one.token,
+                level=level,
+            )
+        )
+    return found
