@@ -118,8 +118,9 @@ def cited(*rows: Sourced | str) -> tuple[str, ...]:
     Range: rows, or sources already in words.
     Example:
         >>> from tracker.records.electrics import FuseRating
-        >>> cited(FuseRating(family="", rating_a=25, colour="grey", status="from memory", source="a list"))
-        ('a list (from memory, not checked)',)
+        >>> row = FuseRating(family="maxi", rating_a=25, colour="grey", status="from memory", source="a list")
+        >>> cited(row, row)
+        ('maxi fuse ratings and colours: a list (from memory, not checked)',)
 
     Source: none: a way of writing.
     """

@@ -98,7 +98,7 @@ def ballast(
     `warning_lamps` is 1 where one turn warning lamp serves both sides; `fuse_other_a` its fuse's other load.
 
     Formula: R = V^2 / (P_lamp - P_led); watts lit V14.4^2 / R; part rated >= 1.5 x watts / worth at ambient;
-        fuse >= 1.25 x current of all lamps at once (hazard).
+        fuse >= current of all lamps lit (hazard), and >= 1.25 x (that / sqrt 2, lit half the time, + other).
     Range: lamp over LED; 0.1 to 200 W; 6 to 24 V; 1 to 4 lamps a side; ambient -40 to 190 °C; lit 6 to 32 V.
     Example:
         >>> from tracker.seedfiles.tables import electric_tables
@@ -136,7 +136,9 @@ def ballast(
     each_a = lit / part + led_w / rated_v
     side, hazard = lamps_per_side * each_a, 2 * lamps_per_side * each_a
     fuse_margin = tables.practice("fuse-margin")
-    fits = None if fuse_a is None else fuse_a >= fuse_margin.low * (hazard + fuse_other_a)
+    heating = hazard / math.sqrt(2) + fuse_other_a
+    enough = max(hazard + fuse_other_a, fuse_margin.low * heating)
+    fits = None if fuse_a is None else fuse_a >= enough
     bare = lamps_per_side * led_w / rated_v
     ohm_row = next(row for row in tables.ballasts if row.what == "ohm")
     return BallastSum(
@@ -161,7 +163,7 @@ def ballast(
             f"One for each lamp, {2 * lamps_per_side} in all: in parallel with the LED, never in series.",
             *_warning_words(warning_lamps),
             f"A side draws {side:.2g} A lit, all four corners {hazard:.2g} A.",
-            *_fuse_words(fits, fuse_a, hazard + fuse_other_a),
+            *_fuse_words(fits, fuse_a, hazard + fuse_other_a, enough),
             f"Or no ballast: a fixed-rate flasher flashes rightly at any load; a side draws {bare:.2g} A.",
             *doubts(("Values as sold", ohm_row)),
         ),
@@ -193,8 +195,13 @@ def _warning_words(warning_lamps: int) -> tuple[str, ...]:
     )
 
 
-def _fuse_words(fits: bool | None, fuse_a: float | None, current_a: float) -> tuple[str, ...]:
+def _fuse_words(
+    fits: bool | None, fuse_a: float | None, current_a: float, enough_a: float
+) -> tuple[str, ...]:
     if fuse_a is None:
         return ()
     verdict = "is enough" if fits else "is too small, and must not be made bigger than its wire carries"
-    return (f"With all on, {current_a:.2g} A through a fuse of {shown(fuse_a)} A: it {verdict}.",)
+    return (
+        f"With all lit {current_a:.2g} A pass the fuse half of the time: {enough_a:.2g} A or more.",
+        f"A fuse of {shown(fuse_a)} A {verdict}.",
+    )

@@ -186,6 +186,22 @@ def find_conductor(text: str, conductors: Sequence[Conductor], field: str = "wir
     )
 
 
+def solid_words(conductor: Conductor) -> tuple[str, ...]:
+    """The caution that a gauge's resistance is a solid wire's.
+
+    Formula: none.
+    Range: any wire; empty unless it is AWG.
+    Example:
+        >>> solid_words(awg_conductor(18))
+        ('AWG ohms are those of solid wire: stranded wire has a few per cent more.',)
+
+    Source: [1] ASTM B258 defines the gauge by a solid wire's diameter.
+    """
+    if conductor.family != "AWG":
+        return ()
+    return ("AWG ohms are those of solid wire: stranded wire has a few per cent more.",)
+
+
 def families(conductors: Iterable[Conductor]) -> tuple[str, ...]:
     """The kinds of wire there are sizes of, in the order of the tables.
 

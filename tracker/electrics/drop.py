@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass
 
 from tracker.electrics.arguments import Arguments, cited, sentence, shown
-from tracker.electrics.conductor import temperature_factor, wire_ohm
+from tracker.electrics.conductor import solid_words, temperature_factor, wire_ohm
 from tracker.electrics.lamp import FILAMENT_SOURCE, filament_current_a
 from tracker.electrics.load import check_load, load_of
 from tracker.records.electrics import Conductor, Load, Sum, Tables
@@ -214,7 +214,7 @@ def drop(
         surge_a=surge,
         limit_v=limit_v,
         within=within,
-        why=tuple(why),
+        why=(*why, *solid_words(conductor)),
         source=(
             *cited(conductor),
             *(("copper 0.00393 per K (IEC 60028)",) if temperature_c != 20 else ()),

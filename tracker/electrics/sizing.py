@@ -6,7 +6,7 @@ from typing import Literal
 
 from tracker.electrics.ampacity import AmpacitySum, carries, check_surroundings
 from tracker.electrics.arguments import Arguments, cited, doubts, sentence, shown
-from tracker.electrics.conductor import families
+from tracker.electrics.conductor import families, solid_words
 from tracker.electrics.drop import HIGHEST_V, Way, check_way, operating_current_a
 from tracker.electrics.fuse import NEVER_UPRATE, fuse_families, margin_words, next_fuse
 from tracker.electrics.load import check_load, load_of
@@ -139,6 +139,7 @@ def size_wire(
         *((f"No drop was asked for: {percent:g} % of {shown(supply_v)} V is taken.",) if default else ()),
         f"For the drop {smallest['drop']} would do.",
         f"{name} drops {chosen.drop_v:.3f} V of the {limit:.3g} V allowed, its copper at {ambient_c:g} °C.",
+        *solid_words(chosen.conductor),
         f"For the current {smallest['ampacity']} would do.",
         *chosen.limit.why,
         f"For the fuse {smallest['fuse']} would do. {margin_words(current, margin.low)}",

@@ -25,9 +25,15 @@ class Sourced:
     source: str
 
     @property
+    def about(self) -> str:
+        """What the row is about, where the source does not say it."""
+        return ""
+
+    @property
     def cited(self) -> str:
         """The source as it is shown, its weakness beside it."""
-        return f"{self.source}{_WORDS[self.status]}"
+        about = f"{self.about}: " if self.about else ""
+        return f"{about}{self.source}{_WORDS[self.status]}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,6 +55,11 @@ class Conductor(Sourced):
     od_mm: float | None = None
     insulation_c: int | None = None
     amps_a: float | None = None
+
+    @property
+    def about(self) -> str:
+        """The standard, which the source does not name."""
+        return self.standard
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,6 +87,11 @@ class FuseRating(Sourced):
     family: str
     rating_a: float
     colour: str
+
+    @property
+    def about(self) -> str:
+        """That the source is one of ratings and colours."""
+        return f"{self.family} fuse ratings and colours"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -159,6 +175,11 @@ class Practice(Sourced):
     low: float
     high: float
     unit: str
+
+    @property
+    def about(self) -> str:
+        """The rule in words."""
+        return self.what
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,10 +10,10 @@ from tracker.seedfiles.door import SHIPPED, SeedMistakes, Seeds
 from tracker.seedfiles.table_rows import read_table
 
 PRACTICES = (
-    "fuse-margin", "drop-default", "drop-lamp", "joint-ohm", "filament-light", "ballast-margin",
+    "fuse-margin", "drop-default", "joint-ohm", "filament-light", "ballast-margin",
     "ballast-derate", "ballast-lit", "shrink-pick", "shrink-recover", "shrink-length", "shrink-overlap",
     "splice-strip", "splice-lap", "splice-turns", "splice-barrel", "splice-open-barrel", "splice-clear",
-    "splice-end", "crimp-gap-thin", "crimp-gap-thick", "flash-indicator", "flash-hazard-us",
+    "crimp-gap-thin", "crimp-gap-thick", "flash-indicator", "flash-hazard-us",
     "flash-settle", "flash-cycles",
 )  # fmt: skip
 """The rules that the sums ask for by name; each must be there."""
