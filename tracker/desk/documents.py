@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
+from typing import TYPE_CHECKING
 
 from tracker.billing.checks import problems_before_issue
 from tracker.billing.numbering import which
@@ -15,6 +16,9 @@ from tracker.records.people import Customer
 from tracker.records.problem import Mistakes
 from tracker.records.shop import Shop
 from tracker.store.reader import Reader
+
+if TYPE_CHECKING:
+    from tracker.desk.desk import Desk
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -249,3 +253,27 @@ def document_named(reader: Reader, shop: Shop, number: str) -> Document:
     if found is None:
         raise NotFoundError(f"There is no document “{number}”.", "loomcard owed lists what is open.")
     return found
+
+
+@dataclass(frozen=True, slots=True)
+class WholeDocument:
+    """A document with its lines and tax groups."""
+
+    document: Document
+    lines: tuple[DocumentLine, ...]
+    taxes: tuple[DocumentTax, ...]
+
+
+def document_whole(desk: "Desk", number: str) -> WholeDocument:
+    """A document by its number, whole."""
+    shop = desk.shop
+
+    def look(reader: Reader) -> WholeDocument:
+        found = document_named(reader, shop, number)
+        return WholeDocument(
+            found,
+            reader.all(DocumentLine, document=found.id, order="position"),
+            reader.all(DocumentTax, document=found.id),
+        )
+
+    return desk.read(look)

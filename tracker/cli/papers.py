@@ -1,0 +1,122 @@
+"""Papers on the command line: as plain text, to a file, or as JSON; what is owed; the day-book."""
+
+import contextlib
+from pathlib import Path
+from typing import Any
+
+import click
+
+from tracker.cli.build import merged, shared_options
+from tracker.cli.context import Context
+from tracker.cli.output import say, say_json
+from tracker.desk.desk import Desk
+from tracker.desk.documents import document_whole
+from tracker.desk.ledger import ledger
+from tracker.desk.people import customer_named
+from tracker.errors import StoreRefusedError
+from tracker.papers.calendar import calendar, cancellations
+from tracker.papers.gather import PAPERS, appointments, paper_of, sales
+from tracker.papers.plain import plain
+from tracker.records.money import Money
+
+
+def write_file(path: Path, content: bytes) -> None:
+    """Writes a file whole or not at all; raises StoreRefusedError in words."""
+    new = path.with_name(f".{path.name}.new")
+    try:
+        new.write_bytes(content)
+        new.replace(path)
+    except OSError as error:
+        with contextlib.suppress(OSError):
+            new.unlink(missing_ok=True)
+        raise StoreRefusedError(
+            f"{path} could not be written: {error.strerror}.", "Name another place."
+        ) from error
+
+
+def write_calendar(desk: Desk, path: Path) -> None:
+    """Rechecks and promised days as a calendar; those that no longer stand go into a second file."""
+    standing, gone = appointments(desk)
+    write_file(path, calendar(standing, desk.shop))
+    if gone:
+        write_file(path.with_name(f"{path.stem}-cancelled{path.suffix}"), cancellations(gone, desk.shop))
+
+
+def show_document(desk: Desk, context: Context, number: str) -> None:
+    """One document, in JSON with its lines, taxes and what is still owed on it."""
+    if not context.as_json:
+        say(plain(paper_of(desk, "invoice", number)))
+        return
+    whole = document_whole(desk, number)
+    stands, _ = ledger(desk)
+    owed = next((item.owed for item in stands.items if item.number == whole.document.number), 0)
+    say_json({"document": whole.document, "lines": whole.lines, "taxes": whole.taxes, "owed_minor": owed})
+
+
+def _paper(**given: Any) -> None:
+    context = merged(click.get_current_context(), given)
+    with context.desk() as desk:
+        paper = paper_of(desk, given["kind"], given["name"])
+    if given["to"]:
+        write_file(Path(given["to"]).expanduser(), (plain(paper) + "\n").encode())
+    elif context.as_json:
+        say_json({"paper": paper, "text": plain(paper)})
+    else:
+        say(plain(paper))
+
+
+def _owed(**given: Any) -> None:
+    context = merged(click.get_current_context(), given)
+    with context.desk() as desk:
+        name = given["customer"]
+        customer = desk.read(lambda reader: customer_named(reader, name)) if name else None
+        stands, _ = ledger(desk, customer)
+        currency = desk.shop.currency
+    if context.as_json:
+        say_json({"owed": stands})
+        return
+    ages = stands.ages
+    lines = [f"{i.number}  due {i.due}  {Money(i.owed, currency)}" for i in stands.items if i.owed]
+    lines.append(f"owed {Money(stands.owed, currency)} {currency}, in hand {Money(stands.in_hand, currency)}")
+    named = [("not due", ages.not_due), ("to 30 days", ages.to_30), ("to 60", ages.to_60)]
+    named += [("to 90", ages.to_90), ("older", ages.over_90)]
+    lines.append("  ".join(f"{words} {Money(minor, currency)}" for words, minor in named))
+    say("\n".join(lines))
+
+
+def _day_book(**given: Any) -> None:
+    context = merged(click.get_current_context(), given)
+    with context.desk() as desk:
+        text = sales(desk)
+    if given["to"]:
+        write_file(Path(given["to"]).expanduser(), text.encode("utf-8-sig"))
+    elif context.as_json:
+        say_json({"csv": text})
+    else:
+        say(text)
+
+
+TO = click.Option(["--to"], metavar="FILE", help="Write it to a file.")
+paper = click.Command(
+    "paper",
+    params=[
+        click.Argument(["kind"], metavar="KIND"),
+        click.Argument(["name"], metavar="N"),
+        TO,
+        *shared_options(),
+    ],
+    callback=_paper,
+    help=f"A paper as plain text. KIND is one of {', '.join(PAPERS)}; N a card, a document or a customer.",
+)
+owed = click.Command(
+    "owed",
+    params=[click.Argument(["customer"], required=False, metavar="CUSTOMER"), *shared_options()],
+    callback=_owed,
+    help="What is owed, by age.",
+)
+day_book = click.Command(
+    "day-book",
+    params=[TO, *shared_options()],
+    callback=_day_book,
+    help="The sales day-book as CSV, with tax by rate.",
+)

@@ -1,0 +1,273 @@
+"""Gathers from the desk what each paper needs: a paper is asked for by its name and a card's number."""
+
+from collections.abc import Callable, Mapping
+
+from tracker.card.allowed import agreed_limit
+from tracker.card.step import standing
+from tracker.desk.bike_loom import loom_of
+from tracker.desk.desk import Desk
+from tracker.desk.documents import document_named
+from tracker.desk.ledger import ledger
+from tracker.desk.people import customer_named
+from tracker.desk.show import card_or_bike
+from tracker.errors import NotFoundError, WrongUseError
+from tracker.papers.calendar import Appointment, promise_appointment, recheck_appointment
+from tracker.papers.charging import charging_paper
+from tracker.papers.day_book import Entry, day_book
+from tracker.papers.document import document_paper
+from tracker.papers.estimate import estimate_paper
+from tracker.papers.job_card import job_card
+from tracker.papers.known import Known
+from tracker.papers.loom_record import loom_record
+from tracker.papers.paper import Paper
+from tracker.papers.receipt import receipt_paper
+from tracker.papers.recheck_letter import recheck_letter
+from tracker.papers.statement import statement_paper
+from tracker.records.bike import Bike, BikeFeature
+from tracker.records.card import Card, GoAheadFor
+from tracker.records.document import (
+    Document,
+    DocumentLine,
+    DocumentTax,
+    EstimateLine,
+)
+from tracker.records.facts import CardFacts
+from tracker.records.money import Money
+from tracker.records.people import Customer
+from tracker.records.recheck import Recheck
+from tracker.records.repair_rule import Rule
+from tracker.seedfiles.readings import load_readings
+from tracker.seedfiles.rechecks import load_rechecks
+from tracker.seedfiles.repairs import load_rules
+from tracker.store.reader import Reader
+
+CHARGING = (
+    "standing_volts", "cranking_volts", "idle_volts", "regulated_volts", "regulated_volts_lamps",
+    "charge_current", "ac_volts_ab", "ac_volts_bc", "ac_volts_ca", "winding_ohms", "insulation_ohms",
+    "drop_positive", "drop_earth", "drain",
+)  # fmt: skip
+"""The kinds of reading that belong to the charging side."""
+
+
+def known_words(desk: Desk, facts: CardFacts) -> Known:
+    """Words for kinds of reading and for the places of this bike's loom."""
+    seeds, bike = desk.seeds, facts.bike
+    loom = desk.read(lambda reader: loom_of(reader, seeds, bike)) if bike is not None else None
+    places = {place.id: place.words for place in loom.places.values()} if loom else {}
+    return Known(kinds=load_readings(seeds), places=places)
+
+
+def _facts(desk: Desk, name: str) -> CardFacts:
+    return desk.facts(desk.read(lambda reader: card_or_bike(reader, name)).id)
+
+
+def _cautions(desk: Desk, facts: CardFacts) -> tuple[str, ...]:
+    rules = load_rules(desk.seeds)
+    found: list[Rule] = [rule for repair in facts.repairs if (rule := rules.get(repair.rule))]
+    return tuple(dict.fromkeys(words for rule in found for words in rule.cautions))
+
+
+def _job_card(desk: Desk, name: str) -> Paper:
+    facts = _facts(desk, name)
+
+    def look(reader: Reader) -> tuple[tuple[BikeFeature, ...], Customer | None]:
+        features = reader.all(BikeFeature, bike=facts.bike.id, order="feature") if facts.bike else ()
+        return features, reader.get(Customer, facts.card.rider) if facts.card.rider else None
+
+    features, rider = desk.read(look)
+    return job_card(
+        facts, features=features, rider=rider, known=known_words(desk, facts), mind=_cautions(desk, facts)
+    )
+
+
+def _estimate(desk: Desk, name: str) -> Paper:
+    facts = _facts(desk, name)
+    if not facts.estimates:
+        raise NotFoundError(
+            f"Card {facts.card.number} has no estimate.", "loomcard estimate N --repair RULE makes one."
+        )
+    latest = max(facts.estimates, key=lambda e: e.revision)
+    lines = desk.read(lambda reader: reader.all(EstimateLine, estimate=latest.id, order="position"))
+    limit = agreed_limit(facts)
+    agreed = None
+    if (
+        limit is not None
+        and limit.go_ahead.what is GoAheadFor.WORK
+        and limit.go_ahead.limit_minor is not None
+    ):
+        agreed = Money(limit.go_ahead.limit_minor, latest.currency)
+    return estimate_paper(
+        latest,
+        lines,
+        shop=facts.shop,
+        card=facts.card,
+        bike=facts.bike,
+        customer=facts.payer or facts.customer,
+        findings=facts.findings,
+        wanted=facts.wanted,
+        limit=agreed,
+    )
+
+
+def _document(desk: Desk, name: str) -> Paper:
+    shop = desk.shop
+
+    def look(reader: Reader) -> Paper:
+        document = document_named(reader, shop, name)
+        lines = reader.all(DocumentLine, document=document.id, order="position")
+        spoken = {line.sets_off for line in lines if line.sets_off} | (
+            {document.corrects} if document.corrects else set()
+        )
+        card = reader.get(Card, document.card) if document.card else None
+        return document_paper(
+            document,
+            lines,
+            reader.all(DocumentTax, document=document.id),
+            named=reader.all(Document, id=tuple(spoken)),
+            card=card,
+            bike=reader.get(Bike, card.bike) if card and card.bike else None,
+        )
+
+    return desk.read(look)
+
+
+def _receipt(desk: Desk, name: str) -> Paper:
+    facts = _facts(desk, name)
+    if not facts.payments:
+        raise NotFoundError(f"Nothing was paid on card {facts.card.number}.")
+    payment = max(facts.payments, key=lambda p: p.id)
+    own = [one for one in facts.allocations if one.payment == payment.id]
+    settled = {one.document for one in own}
+    return receipt_paper(
+        payment,
+        own,
+        [document for document in facts.documents if document.id in settled],
+        shop=facts.shop,
+        customer=facts.payer or facts.customer,
+    )
+
+
+def _loom_record(desk: Desk, name: str) -> Paper:
+    facts = _facts(desk, name)
+    return loom_record(facts, known=known_words(desk, facts))
+
+
+def _recheck_letter(desk: Desk, name: str) -> Paper:
+    facts = _facts(desk, name)
+    if not facts.rechecks or facts.bike is None or facts.customer is None:
+        raise NotFoundError(f"Card {facts.card.number} has no recheck to write about.")
+    recheck = max(facts.rechecks, key=lambda r: r.id)
+    kind = load_rechecks(desk.seeds).get(recheck.reason)
+    wanted = kind.reads if kind else ()
+    return recheck_letter(
+        recheck,
+        bike=facts.bike,
+        customer=facts.customer,
+        shop=facts.shop,
+        card=facts.card,
+        kind=kind,
+        readings=[reading for reading in facts.readings if reading.kind in wanted],
+        known=known_words(desk, facts),
+    )
+
+
+def _charging(desk: Desk, name: str) -> Paper:
+    facts = _facts(desk, name)
+    return charging_paper(
+        [reading for reading in facts.readings if reading.kind in CHARGING],
+        shop=facts.shop,
+        card=facts.card,
+        bike=facts.bike,
+        customer=facts.customer,
+        known=known_words(desk, facts),
+        mind=_cautions(desk, facts),
+    )
+
+
+def _statement(desk: Desk, name: str) -> Paper:
+    customer = desk.read(lambda reader: customer_named(reader, name))
+    stands, issued = ledger(desk, customer)
+    return statement_paper(
+        stands,
+        on=desk.today,
+        shop=desk.shop,
+        customer=customer,
+        issued={d.number: d.issued_on for d in issued},
+    )
+
+
+PAPERS: Mapping[str, Callable[[Desk, str], Paper]] = {
+    "job-card": _job_card,
+    "estimate": _estimate,
+    "deposit": _document,
+    "invoice": _document,
+    "credit-note": _document,
+    "receipt": _receipt,
+    "loom-record": _loom_record,
+    "charging": _charging,
+    "recheck-letter": _recheck_letter,
+    "statement": _statement,
+}
+"""Every paper by its name. Documents go by their own number, a statement by customer, others by card."""
+
+
+def paper_of(desk: Desk, kind: str, name: str) -> Paper:
+    """One paper; raises NotFoundError for what does not exist, WrongUseError for a paper of no such kind."""
+    if kind not in PAPERS:
+        raise WrongUseError(f"There is no paper “{kind}”.", f"Papers: {', '.join(PAPERS)}.")
+    return PAPERS[kind](desk, name)
+
+
+def appointments(desk: Desk) -> tuple[tuple[Appointment, ...], tuple[Appointment, ...]]:
+    """Rechecks and promised days: those that stand, and those that no longer do."""
+    def look(
+        reader: Reader,
+    ) -> tuple[list[Recheck], list[Card], dict[int, Card], dict[int, Bike], dict[int, Customer]]:
+        rechecks = list(reader.all(Recheck))
+        promised = [card for card in reader.all(Card) if card.promised_on is not None]
+        cards = {card.id: card for card in reader.all(Card, id=tuple({r.card for r in rechecks}))}
+        cards |= {card.id: card for card in promised}
+        bikes = {
+            bike.id: bike for bike in reader.all(Bike, id=tuple({c.bike for c in cards.values() if c.bike}))
+        }
+        people = tuple({c.customer for c in cards.values() if c.customer})
+        return rechecks, promised, cards, bikes, {c.id: c for c in reader.all(Customer, id=people)}
+
+    rechecks, promised, cards, bikes, people = desk.read(look)
+    found = [
+        recheck_appointment(
+            recheck,
+            bike=bikes[recheck.bike],
+            customer=people.get(cards[recheck.card].customer or 0),
+            card=cards[recheck.card],
+        )
+        for recheck in rechecks
+        if recheck.bike in bikes
+    ]
+    facts = desk.many_facts([card.id for card in promised])
+    now = desk.clock.now()
+    for one in facts:
+        gone = bool(one.collections) or standing(one, now, desk.today).over
+        made = promise_appointment(one.card, bike=one.bike, over=gone)
+        if made is not None:
+            found.append(made)
+    return tuple(a for a in found if not a.cancelled), tuple(a for a in found if a.cancelled)
+
+
+def sales(desk: Desk) -> str:
+    """The sales day-book as CSV."""
+
+    def look(reader: Reader) -> list[Entry]:
+        documents = reader.all(Document)
+        taxes = reader.all(DocumentTax)
+        numbers = {document.id: document.number for document in documents}
+        return [
+            Entry(
+                document=document,
+                taxes=tuple(tax for tax in taxes if tax.document == document.id),
+                corrects=numbers.get(document.corrects or 0, ""),
+            )
+            for document in documents
+        ]
+
+    return day_book(desk.read(look))
