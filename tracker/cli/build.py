@@ -2,6 +2,7 @@
 
 import json
 import sys
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
@@ -11,9 +12,8 @@ from tracker.cli.context import Context
 from tracker.cli.output import say, say_json
 from tracker.desk.ask import Field, fields_of
 from tracker.desk.deeds import deed
+from tracker.errors import WrongUseError
 from tracker.records.problem import Mistakes, Problem
-
-RESERVED = ("from_file", "as_json", "token", "file", "who")
 
 
 def shared_options() -> list[click.Parameter]:
@@ -30,14 +30,10 @@ def deed_command(verb: str) -> click.Command:
     kind = deed(verb)
     params: list[click.Parameter] = []
     fields = fields_of(kind)
-    bare = sorted((f for f in fields if f.ask.place), key=lambda f: f.ask.place)
-    for field in bare:
-        takes_rest = field is bare[-1] and (field.ask.lines or field.many)
-        params.append(
-            click.Argument(
-                [field.name], required=False, nargs=-1 if takes_rest else 1, metavar=field.name.upper()
-            )
-        )
+    places = tuple(f for f in sorted(fields, key=lambda f: f.ask.place) if f.ask.place)
+    if places:
+        shown = " ".join(field.name.upper() for field in places)
+        params.append(click.Argument(["words"], required=False, nargs=-1, metavar=shown))
     params += [_option(field) for field in fields]
     params.append(
         click.Option(["--from", "from_file"], metavar="FILE", help="Fields from a JSON file; - reads stdin.")
@@ -99,12 +95,34 @@ def _raw(kind: type[Any], given: dict[str, Any]) -> dict[str, object]:
     if given.get("from_file"):
         raw.update(_from_file(given["from_file"]))
     for field in fields_of(kind):
-        for value in (given.get(field.name), given.get(f"opt_{field.name}")):
-            if value is None or value == ():
-                continue
-            rest = isinstance(value, tuple) and not field.many and not field.pairs
-            raw[field.name] = " ".join(value) if rest else list(value) if isinstance(value, tuple) else value
+        value = given.get(f"opt_{field.name}")
+        if value is not None and value != ():
+            raw[field.name] = list(value) if isinstance(value, tuple) else value
+    words = tuple(given.get("words") or ())
+    bare = getattr(kind, "bare", None)
+    raw.update(bare(words, raw) if bare else in_places(kind, words, raw))
     return raw
+
+
+def in_places(kind: type[Any], words: tuple[str, ...], raw: Mapping[str, object]) -> dict[str, object]:
+    """Bare words by the places of a deed's fields that no option has filled; the last one takes the rest."""
+    places = [
+        f for f in sorted(fields_of(kind), key=lambda f: f.ask.place) if f.ask.place and f.name not in raw
+    ]
+    found: dict[str, object] = {}
+    rest = list(words)
+    for field in places:
+        if not rest:
+            break
+        last = field is places[-1]
+        taken = rest if last and (field.ask.lines or field.many) else rest[:1]
+        rest = rest[len(taken) :]
+        found[field.name] = taken if field.many else " ".join(taken)
+    if rest:
+        raise WrongUseError(
+            f"“{' '.join(rest)[:60]}” is one word too many here.", "Quote what belongs together."
+        )
+    return found
 
 
 def _from_file(name: str) -> dict[str, object]:

@@ -37,7 +37,10 @@ VIEWS: dict[str, str] = {
 """Commands that show or keep: `module:name` inside this package."""
 
 USUAL: dict[str, str] = {"customer": "show", "bike": "show", "stock": "list", "settings": "show"}
-"""What a noun does when no verb follows it."""
+"""What a noun does when something else than a verb follows it."""
+
+ALONE: dict[str, str] = {"customer": "list", "bike": "list", "stock": "list", "settings": "show"}
+"""What a noun does when nothing follows it."""
 
 VERBS = tuple(DEEDS) + tuple(VIEWS)
 
@@ -81,10 +84,10 @@ class Verbs(click.Group):
         return super().resolve_command(ctx, args)
 
     def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
-        """Lets `loomcard stock --json` show the stock."""
+        """Lets `loomcard stock --json` show the stock, and `loomcard bike` list every bike."""
         noun = self.prefix.strip()
-        if noun in USUAL and "--help" not in args and (not args or args[0].startswith("-")):
-            args = [USUAL[noun], *args]
+        if noun in ALONE and "--help" not in args and (not args or args[0].startswith("-")):
+            args = [ALONE[noun], *args]
         return super().parse_args(ctx, args)
 
 

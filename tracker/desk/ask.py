@@ -12,7 +12,7 @@ from dataclasses import MISSING, dataclass, fields
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
-from typing import Any, NewType, TypeVar
+from typing import Any, Generic, NewType, TypeVar
 
 from tracker.desk import typed
 from tracker.records.money import Money
@@ -71,19 +71,30 @@ def fields_of(deed: type) -> tuple[Field, ...]:
     return _FIELDS[deed]
 
 
-def parse(deed: type[T], raw: Mapping[str, object], where: Where) -> T:
-    """A deed from what was given, by field name. Values are texts, numbers, or lists of them (from JSON).
-
-    Raises Mistakes with all that is wrong, fields that do not exist included; nothing is half done.
+@dataclass(frozen=True, slots=True)
+class Parsed(Generic[T]):
+    """What was given as a deed, and all that is wrong with it. Where something is wrong the deed is only
+    fit to look for more mistakes: fields that could not be read stand at their defaults.
     """
+
+    deed: T
+    problems: tuple[Problem, ...]
+
+
+def read_fields(deed: type[T], raw: Mapping[str, object], where: Where) -> Parsed[T]:
+    """A deed from what was given, by field name. Values are texts, numbers, or lists of them (from JSON)."""
     problems: list[Problem] = []
     values: dict[str, Any] = {}
     known = {f.name: f for f in fields_of(deed)}
     for name in raw:
         if name not in known:
-            problems.append(Problem(name, "There is no such field here.", f"Fields: {', '.join(known)}."))
+            problems.append(
+                Problem(name[:60], "There is no such field here.", f"Fields: {', '.join(known)}.")
+            )
     for field in known.values():
         given = raw.get(field.name)
+        if field.required:
+            values[field.name] = _nothing(field)
         if _empty(given):
             if field.required:
                 problems.append(Problem(field.name, f"{field.ask.label}: this is needed.", field.ask.hint))
@@ -95,9 +106,22 @@ def parse(deed: type[T], raw: Mapping[str, object], where: Where) -> T:
             problems += value
         else:
             values[field.name] = value
-    if problems:
-        raise Mistakes(problems)
-    return deed(**values)
+    return Parsed(deed(**values), tuple(problems))
+
+
+def parse(deed: type[T], raw: Mapping[str, object], where: Where) -> T:
+    """As `read_fields`; raises Mistakes with all that is wrong, fields that do not exist included."""
+    parsed = read_fields(deed, raw, where)
+    if parsed.problems:
+        raise Mistakes(parsed.problems)
+    return parsed.deed
+
+
+def _nothing(field: Field) -> Any:
+    """What stands in a needed field that could not be read."""
+    if isinstance(field.kind, type) and issubclass(field.kind, StrEnum):
+        return next(iter(field.kind))
+    return {int: 1, Decimal: Decimal(1), Minutes: Minutes(1), bool: False}.get(field.kind, "")
 
 
 def raise_all(problems: Sequence[Problem | None]) -> None:

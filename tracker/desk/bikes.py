@@ -32,7 +32,10 @@ def bike_named(reader: Reader, name: str) -> Bike:
     if len(fitting) == 1:
         return fitting[0]
     if not fitting:
-        raise NotFoundError(f"There is no bike “{name}”.", "loomcard bike --make MAKE adds one.")
+        raise NotFoundError(
+            f"There is no bike “{name}”.",
+            "loomcard bike add MAKE adds one; book-in takes a new one by --make.",
+        )
     which = "; ".join(f"{b.id} {b.name} {b.registration}" for b in fitting[:6])
     raise Mistakes([Problem("bike", "Several bikes fit.", f"Take one by its number: {which}.", name)])
 
@@ -107,7 +110,7 @@ class AddBike:
 
     verb: ClassVar[str] = "bike"
 
-    make: Annotated[str, Ask("Make")]
+    make: Annotated[str, Ask("Make", place=1)]
     model: Annotated[str, Ask("Model")] = ""
     year: Annotated[int | None, Ask("Year")] = None
     registration: Annotated[str, Ask("Registration")] = ""

@@ -1,6 +1,6 @@
 """Booking in: who, which bike, what is wrong, leave to look. A known bike takes a registration and a word."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -72,8 +72,20 @@ class BookIn:
     charged: Annotated[bool, Ask("Charged", "a comeback may be free")] = True
     notes: Annotated[str, Ask("Notes", lines=True)] = ""
 
-    def work(self, turn: Turn) -> Card:
-        """Books in. Everything unknown stays unknown; every mistake is named at once."""
+    @classmethod
+    def bare(cls, words: tuple[str, ...], given: Mapping[str, object]) -> dict[str, object]:
+        """A command's bare words: a known bike first, then the complaint; for a new bike all complaint."""
+        if not words:
+            return {}
+        if given.get("make") or given.get("unit") or given.get("bike"):
+            return {"complaint": " ".join(words)}
+        return {"bike": words[0], "complaint": " ".join(words[1:])}
+
+    def problems(self, turn: Turn) -> list[Problem | None]:
+        """Every mistake that only the file tells."""
+        return [*self._look(turn).problems]
+
+    def _look(self, turn: Turn) -> "Known":
         kind = self._kind(turn)
         problems: list[Problem] = []
         bike = _tried(problems, "bike", lambda: bike_named(turn.unit, self.bike)) if self.bike else None
@@ -89,8 +101,14 @@ class BookIn:
         )
         new_bike = self._new_bike() if not self.bike and kind is not CardKind.UNIT else None
         problems += self._own_problems(turn, kind, bike, new_bike, first)
-        raise_all(problems)
+        return Known(kind, bike, customer, payer, rider, first, new_bike, tuple(problems))
 
+    def work(self, turn: Turn) -> Card:
+        """Books in. Everything unknown stays unknown; every mistake is named at once."""
+        known = self._look(turn)
+        raise_all(known.problems)
+        kind, bike, customer, new_bike = known.kind, known.bike, known.customer, known.new_bike
+        payer, rider, first = known.payer, known.rider, known.first
         if customer is None and self.customer:
             customer = self._add_customer(turn)
         if new_bike is not None:
@@ -247,6 +265,20 @@ class BookIn:
                 at=turn.at,
             )
         )
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """What the file knows of who and what is booked in, and what speaks against it."""
+
+    kind: CardKind
+    bike: Bike | None
+    customer: Customer | None
+    payer: Customer | None
+    rider: Customer | None
+    first: Card | None
+    new_bike: AddBike | None
+    problems: tuple[Problem, ...]
 
 
 def _tried(problems: list[Problem], field: str, look: Callable[[], T]) -> T | None:

@@ -7,11 +7,12 @@ from pathlib import Path
 from typing import Any, ClassVar, Protocol, TypeVar
 
 from tracker.clock import Clock, zone_named
-from tracker.desk.ask import Where, parse
+from tracker.desk.ask import Parsed, Where, read_fields
 from tracker.desk.shop import read_shop
 from tracker.desk.turn import Turn, one_card, own_seeds
 from tracker.records.facts import CardFacts
 from tracker.records.people import Mechanic
+from tracker.records.problem import Mistakes, Problem
 from tracker.records.row import Row
 from tracker.records.shop import Shop
 from tracker.records.text import fold
@@ -90,9 +91,26 @@ class Desk:
         return result
 
     def given(self, kind: type[Any], raw: Mapping[str, object], token: str | None = None) -> Row:
-        """Reads a deed's fields from what was typed, then does it."""
-        done: Row = self.do(parse(kind, raw, self.where), token)
+        """Reads a deed's fields from what was typed, then does it.
+
+        Raises Mistakes with every mistake at once: those of single fields, and those that only the file
+        tells (`problems` of the deed, where it has them).
+        """
+        parsed = read_fields(kind, raw, self.where)
+        if parsed.problems:
+            raise Mistakes((*parsed.problems, *self._more(parsed)))
+        done: Row = self.do(parsed.deed, token)
         return done
+
+    def _more(self, parsed: Parsed[Any]) -> list[Problem]:
+        look: Callable[[Turn], list[Problem | None]] | None = getattr(parsed.deed, "problems", None)
+        if look is None:
+            return []
+        said = {problem.field for problem in parsed.problems}
+        found = self.store.read(
+            lambda reader: look(Turn(Unit(reader.database, "only looking", self._clock.now()), self._clock, self.who))
+        )
+        return [problem for problem in found if problem is not None and problem.field not in said]
 
     def read(self, work: Callable[[Reader], T]) -> T:
         """Reads in the store's thread."""

@@ -26,7 +26,7 @@ def customer_named(reader: Reader, name: str) -> Customer:
     if len(fitting) == 1:
         return fitting[0]
     if not fitting:
-        raise NotFoundError(f"There is no customer “{name}”.", "loomcard customer --name NAME adds one.")
+        raise NotFoundError(f"There is no customer “{name}”.", "loomcard customer add NAME adds one.")
     which = "; ".join(f"{c.id} {c.name} {c.phone[-4:]}" for c in fitting[:6])
     raise Mistakes([Problem("customer", "Several customers fit.", f"Take one by its number: {which}.", name)])
 
@@ -53,7 +53,7 @@ class AddCustomer:
 
     verb: ClassVar[str] = "customer"
 
-    name: Annotated[str, Ask("Name")]
+    name: Annotated[str, Ask("Name", place=1)]
     phone: Annotated[str, Ask("Phone")] = ""
     email: Annotated[str, Ask("E-mail")] = ""
     address: Annotated[str, Ask("Address", lines=True)] = ""
@@ -63,9 +63,14 @@ class AddCustomer:
     reminders: Annotated[bool, Ask("Leave to send rechecks", "yes or no")] = True
     notes: Annotated[str, Ask("Notes", lines=True)] = ""
 
+    def problems(self, turn: Turn) -> list[Problem | None]:
+        """What cannot be right of a customer."""
+        del turn
+        return [email_problem(self.email)]
+
     def work(self, turn: Turn) -> Customer:
         """Adds the customer; the same name with the same phone is said, and taken as it is."""
-        raise_all([email_problem(self.email)])
+        raise_all(self.problems(turn))
         for _, row in turn.unit.find(self.name, [Customer]):
             known = turn.unit.get(Customer, row)
             if fold(known.name) == fold(self.name) and squeeze(known.phone) == squeeze(self.phone):

@@ -84,7 +84,7 @@ class ChangeSettings:
         """Keeps each setting named; raises Mistakes for a zone, a currency or a format that cannot be."""
         unit = turn.unit
         before = read_shop(unit)
-        raise_all([*self._problems(unit, before)])
+        raise_all(self.problems(turn))
         changed = [f.name for f in fields(Shop) if getattr(self, f.name) is not None]
         last: Setting | None = None
         for name in changed:
@@ -107,7 +107,9 @@ class ChangeSettings:
         unit.say(f"settings: {', '.join([*changed, *self.mechanic])}")
         return last
 
-    def _problems(self, unit: Unit, before: Shop) -> list[Problem | None]:
+    def problems(self, turn: "Turn") -> list[Problem | None]:
+        """What cannot be a setting."""
+        unit, before = turn.unit, turn.shop
         found: list[Problem | None] = []
         if self.zone is not None:
             try:

@@ -220,6 +220,7 @@ def paper_of(desk: Desk, kind: str, name: str) -> Paper:
 
 def appointments(desk: Desk) -> tuple[tuple[Appointment, ...], tuple[Appointment, ...]]:
     """Rechecks and promised days: those that stand, and those that no longer do."""
+
     def look(
         reader: Reader,
     ) -> tuple[list[Recheck], list[Card], dict[int, Card], dict[int, Bike], dict[int, Customer]]:
