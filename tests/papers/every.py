@@ -1,0 +1,135 @@
+"""Every paper of the invented card, by the name of its golden file.
+
+`python -m tests.papers.every` writes the golden files anew: look at each before it is kept.
+"""
+
+from collections.abc import Callable, Mapping
+from datetime import date
+from pathlib import Path
+
+from tests.papers import build
+from tracker.billing.owed import account
+from tracker.papers.charging import charging_paper
+from tracker.papers.document import document_paper
+from tracker.papers.estimate import estimate_paper
+from tracker.papers.job_card import job_card
+from tracker.papers.known import Known
+from tracker.papers.loom_record import loom_record
+from tracker.papers.paper import Paper
+from tracker.papers.plain import plain
+from tracker.papers.receipt import receipt_paper
+from tracker.papers.recheck_letter import recheck_letter
+from tracker.papers.statement import statement_paper
+from tracker.records.billing import Owing, Receipt
+from tracker.records.document import Document, DocumentKind
+from tracker.records.money import Money
+from tracker.seedfiles.rechecks import load_rechecks
+
+GOLDEN = Path(__file__).parent / "golden"
+JUDGED = Known(build.KNOWN.kinds, build.KNOWN.places, build.JUDGED)
+
+
+def of_document(issued: build.Issued) -> Paper:
+    named = (build.DEPOSIT.document, build.INVOICE.document)
+    return document_paper(
+        issued.document, issued.lines, issued.taxes, named=named, card=build.CARD, bike=build.BIKE
+    )
+
+
+def estimate(*, fixed: bool = False) -> Paper:
+    made, lines = build.estimate_of(fixed=fixed, revision=2)
+    return estimate_paper(
+        made,
+        lines,
+        shop=build.SHOP,
+        card=build.CARD,
+        bike=build.BIKE,
+        customer=build.CUSTOMER,
+        findings=build.FINDINGS,
+        wanted=build.WANTED,
+        deposit=Money(10000, "EUR"),
+        holds_until=date(2026, 3, 31),
+    )
+
+
+def owing(document: Document, settles: str = "") -> Owing:
+    return Owing(
+        document.kind, document.number, document.issued_on, document.due_on, document.payable_minor, settles
+    )
+
+
+def statement() -> Paper:
+    documents = (build.DEPOSIT.document, build.INVOICE.document)
+    owed = account(
+        [
+            *map(owing, documents),
+            owing(build.CREDIT_NOTE.document, "INV-26-0042"),
+            Owing(DocumentKind.INVOICE, "INV-25-0310", date(2025, 12, 1), date(2025, 12, 15), 8640),
+        ],
+        [Receipt(14000, (("DEP-26-0007", 10000), ("INV-26-0042", 3000)))],
+        on=date(2026, 3, 25),
+        written_off={"INV-25-0310": 40},
+    )
+    issued = {document.number: document.issued_on for document in documents}
+    return statement_paper(
+        owed, on=date(2026, 3, 25), shop=build.SHOP, customer=build.CUSTOMER, issued=issued
+    )
+
+
+def receipt() -> Paper:
+    return receipt_paper(
+        build.PAYMENT,
+        build.ALLOCATIONS,
+        (build.DEPOSIT.document, build.INVOICE.document),
+        shop=build.SHOP,
+        customer=build.CUSTOMER,
+        owed={1: 0, 2: 3495},
+    )
+
+
+def charging() -> Paper:
+    kinds = {"standing_volts", "regulated_volts", "regulated_volts_lamps", "drain", "insulation_ohms"}
+    return charging_paper(
+        [one for one in build.READINGS if one.kind in kinds],
+        shop=build.SHOP,
+        card=build.CARD,
+        bike=build.BIKE,
+        customer=build.CUSTOMER,
+        known=JUDGED,
+        verdict=("Before: the regulator's output was lost in its plug. After: it charges as it should.",),
+    )
+
+
+def recheck() -> Paper:
+    return recheck_letter(
+        build.RECHECK,
+        bike=build.BIKE,
+        customer=build.CUSTOMER,
+        shop=build.SHOP,
+        card=build.CARD,
+        on=date(2026, 3, 27),
+        kind=load_rechecks()["charging"],
+        readings=build.READINGS[7:10],
+        known=build.KNOWN,
+    )
+
+
+EVERY: Mapping[str, Callable[[], Paper]] = {
+    "job_card": lambda: job_card(build.FRESH, features=build.FEATURES, known=build.KNOWN),
+    "estimate": estimate,
+    "quote": lambda: estimate(fixed=True),
+    "deposit": lambda: of_document(build.DEPOSIT),
+    "invoice": lambda: of_document(build.INVOICE),
+    "invoice_without_tax": lambda: of_document(build.untaxed()),
+    "credit_note": lambda: of_document(build.CREDIT_NOTE),
+    "receipt": receipt,
+    "statement": statement,
+    "loom_record": lambda: loom_record(build.FACTS, known=JUDGED),
+    "charging": charging,
+    "recheck_letter": recheck,
+}
+
+
+if __name__ == "__main__":
+    for name, paper in EVERY.items():
+        (GOLDEN / f"{name}.txt").write_text(plain(paper()), "utf-8")

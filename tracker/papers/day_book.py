@@ -1,0 +1,109 @@
+"""The sales day-book as comma-separated values (RFC 4180), for a spreadsheet or a bookkeeper's program."""
+
+import csv
+import io
+from collections.abc import Iterable
+from dataclasses import dataclass
+from decimal import Decimal
+
+from tracker.papers.say import amount, number
+from tracker.records.document import Document, DocumentKind, DocumentTax
+
+HEADS = (
+    "issued",
+    "supplied",
+    "due",
+    "number",
+    "kind",
+    "corrects",
+    "card",
+    "buyer",
+    "buyer_tax_number",
+    "tax_category",
+    "tax_rate_percent",
+    "taxable",
+    "tax",
+    "with_tax",
+    "currency",
+    "document_total",
+    "document_payable",
+)
+_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """An issued document with its tax groups, its card's number, and that of the document it corrects."""
+
+    document: Document
+    taxes: tuple[DocumentTax, ...]
+    card: str = ""
+    corrects: str = ""
+
+
+def day_book(entries: Iterable[Entry]) -> str:
+    """One line for each tax group of each document, in order of date and number, under a line of heads.
+
+    Dates are ISO 8601, amounts in major units with a point; a credit note's are negative, so that columns
+    add up. The document's own total and payable stand on its first line only. Save it as UTF-8 with a byte
+    order mark (`utf-8-sig`) where a spreadsheet is to open it by itself.
+    """
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\r\n")
+    writer.writerow(HEADS)
+    in_order = sorted(entries, key=lambda one: (one.document.issued_on, one.document.at, one.document.number))
+    for entry in in_order:
+        writer.writerows(_rows(entry))
+    return out.getvalue()
+
+
+def harmless(text: str) -> str:
+    """People's text as a spreadsheet cannot take it for a formula: with an apostrophe before it.
+
+    >>> harmless("=1+1"), harmless("  @x"), harmless("Halden - 650")
+    ("'=1+1", "'  @x", 'Halden - 650')
+    """
+    return f"'{text}" if text.startswith(_FORMULA) or text.lstrip().startswith(_FORMULA) else text
+
+
+def _rows(entry: Entry) -> Iterable[list[str]]:
+    document = entry.document
+    sign = -1 if document.kind is DocumentKind.CREDIT_NOTE else 1
+    head = [
+        document.issued_on.isoformat(),
+        document.supply_on.isoformat(),
+        document.due_on.isoformat(),
+        harmless(document.number),
+        str(document.kind),
+        harmless(entry.corrects),
+        harmless(entry.card),
+        harmless(document.buyer.get("name", "")),
+        harmless(document.buyer.get("tax_number", "")),
+    ]
+
+    def money(minor: int) -> str:
+        return amount(sign * minor, document.currency)
+
+    whole = [money(document.total_minor), money(document.payable_minor)]
+    for at, tax in enumerate(entry.taxes or (_untold(document),)):
+        yield [
+            *head,
+            harmless(tax.category),
+            number(Decimal(tax.rate)),
+            money(tax.taxable_minor),
+            money(tax.tax_minor),
+            money(tax.taxable_minor + tax.tax_minor),
+            document.currency,
+            *(whole if at == 0 else ["", ""]),
+        ]
+
+
+def _untold(document: Document) -> DocumentTax:
+    """One group for a document that was kept without any."""
+    return DocumentTax(
+        document=document.id,
+        category="",
+        rate=Decimal(0),
+        taxable_minor=document.net_minor,
+        tax_minor=document.tax_minor,
+    )

@@ -1,0 +1,194 @@
+"""The job card for the bench: who, what, what to mind, and room to write what was done."""
+
+from collections.abc import Sequence
+
+from tracker.card.limits import latest_go_ahead
+from tracker.card.work import planned
+from tracker.papers.cautions import for_the_bench
+from tracker.papers.charging import battery_pairs
+from tracker.papers.known import NOTHING, Known
+from tracker.papers.paper import (
+    Block,
+    Column,
+    ColumnKind,
+    Pair,
+    Pairs,
+    Paper,
+    Room,
+    Table,
+    Words,
+    WordsKind,
+    some,
+)
+from tracker.papers.readings import before_and_after
+from tracker.papers.repair_pairs import what_pairs, where_pairs
+from tracker.papers.say import bike_words, day, day_of, minutes, moment, money, number, odometer, plain_name
+from tracker.records.bike import UNKNOWN, BikeFeature
+from tracker.records.card import Card, GoAhead, GoAheadFor, Symptom
+from tracker.records.facts import CardFacts
+from tracker.records.people import Customer
+from tracker.records.stock import PartWanted
+from tracker.records.work import Repair
+
+READING_ROOM = 4
+"""Blank rows for readings; a bench card that has none left is turned over."""
+
+
+def job_card(
+    facts: CardFacts,
+    *,
+    features: Sequence[BikeFeature] = (),
+    rider: Customer | None = None,
+    known: Known = NOTHING,
+    mind: Sequence[str] = (),
+) -> Paper:
+    """The card as it stands, what is known printed and what is to come left blank.
+
+    `features` are the answers known of the bike's loom, `mind` cautions of this card's own repairs, which
+    come before those of the bike.
+    """
+    answers = {one.feature: one.answer for one in features}
+    cautions = dict.fromkeys((*mind, *for_the_bench(facts.bike, answers)))
+    repairs = planned(facts)
+    return Paper(
+        "Job card",
+        facts.card.number,
+        (),
+        some(
+            Pairs(_who(facts, rider)),
+            Words((facts.card.complaint,), WordsKind.LIST, "Complaint"),
+            _symptoms(facts.symptoms),
+            Pairs(_leave(facts), "Leave"),
+            Words(tuple(cautions), WordsKind.CAUTION, "Mind"),
+            Pairs(_loom(features), "Loom of this bike", columns=2),
+            Words(tuple(_found(facts)), WordsKind.LIST, "Found"),
+            None if facts.findings else Room("Found", 3),
+            *(block for at, one in enumerate(repairs, 1) for block in _repair(at, one, facts, known)),
+            _parts(facts.wanted),
+            before_and_after(facts.readings, known, room=READING_ROOM),
+            Words(_before_it_goes(facts, repairs, known), WordsKind.TICKS, "Before it goes"),
+            Room("Notes", 3),
+        ),
+    )
+
+
+def _who(facts: CardFacts, rider: Customer | None) -> tuple[Pair, ...]:
+    card, bike = facts.card, facts.bike
+    payer = facts.payer if facts.payer and facts.payer != facts.customer else None
+    pairs = [
+        ("Bike", bike_words(bike) if bike else ""),
+        ("Sent in", card.unit),
+        ("Frame no.", bike.vin if bike else ""),
+        (
+            "Odometer",
+            odometer(card.odometer, bike.odometer_unit) if bike and card.odometer is not None else "",
+        ),
+        *((pair.key, pair.value) for pair in battery_pairs(bike)),
+        ("Customer", _person(facts.customer)),
+        ("Payer", _person(payer)),
+        ("Rider", _person(rider)),
+        ("Came", ", ".join(part for part in (moment(card.came_at, facts.shop), card.came_how) if part)),
+        ("Promised", day(card.promised_on) if card.promised_on else ""),
+        ("Keys", card.keys),
+        ("Marks", card.marks),
+        ("Stands", card.stands),
+        (
+            "Road test",
+            {True: "yes, leave given", False: "NO", None: "not asked"}[card.road_test] if bike else "",
+        ),
+        ("Comeback", _comeback(card)),
+        ("Notes", card.notes),
+    ]
+    return tuple(Pair(key, value) for key, value in pairs if value)
+
+
+def _person(customer: Customer | None) -> str:
+    return "" if customer is None else ", ".join(part for part in (customer.name, customer.phone) if part)
+
+
+def _comeback(card: Card) -> str:
+    if card.comeback_of is None:
+        return ""
+    return "yes, charged" if card.comeback_charged else "yes, FREE of charge"
+
+
+def _symptoms(symptoms: Sequence[Symptom]) -> Table:
+    rows = tuple(
+        (str(one.kind), "\n".join(dict.fromkeys(part for part in (one.load, one.words) if part)), one.when)
+        for one in sorted(symptoms, key=lambda one: (one.at, one.id))
+    )
+    return Table((Column("What it does"), Column("Which"), Column("When")), rows, "Symptoms")
+
+
+def _leave(facts: CardFacts) -> tuple[Pair, ...]:
+    given = [(what, latest_go_ahead(facts, what)) for what in GoAheadFor]
+    pairs = [Pair(f"To {what}", _given(leave, facts)) for what, leave in given if leave]
+    return tuple(pairs) or (Pair("To look", "", room=True),)
+
+
+def _given(leave: GoAhead, facts: CardFacts) -> str:
+    limits = [
+        "" if leave.limit_min is None else minutes(leave.limit_min),
+        "" if leave.limit_minor is None else money(leave.limit_minor, facts.shop.currency),
+    ]
+    most = " or ".join(part for part in limits if part)
+    said = f"up to {most}, then ring" if most else "no limit named"
+    given = f"{said}\n{leave.who}, {leave.how}, {moment(leave.at, facts.shop)}"
+    return f"{given}\n{leave.words}" if leave.words else given
+
+
+def _loom(features: Sequence[BikeFeature]) -> tuple[Pair, ...]:
+    return tuple(
+        Pair(plain_name(one.feature), one.answer if one.answer != UNKNOWN else UNKNOWN) for one in features
+    )
+
+
+def _found(facts: CardFacts) -> list[str]:
+    said = []
+    for one in sorted(facts.findings, key=lambda one: (one.at, one.id)):
+        unsafe = "\nNot safe to ride; the customer was told." if one.told_unsafe else ""
+        said.append(f"{one.words}" + (f"\nLeft: {one.left}" if one.left else "") + unsafe)
+    return said
+
+
+def _repair(at: int, repair: Repair, facts: CardFacts, known: Known) -> tuple[Block, ...]:
+    room = repair.done_at is None
+    asked = ", ".join(f"{plain_name(name)} {value}" for name, value in repair.asked.items() if value)
+    rule = plain_name(repair.rule)
+    head = (
+        Pair("To do" if room else "Done", repair.words or rule),
+        Pair("Priced as", f"{rule}: {asked}" if asked else rule),
+        *((Pair("Sent out to", repair.sent_out_to),) if repair.sent_out_to else ()),
+    )
+    done = [] if repair.done_at is None else [day_of(repair.done_at, facts.shop), repair.done_by]
+    end = Pair("Done on", ", ".join(part for part in done if part), room)
+    time = (Pair("Time", "", room=True, after="min"),) if room else ()
+    pairs = (*where_pairs(repair, known, room=room), *what_pairs(repair, room=room), end, *time)
+    return Pairs(head, f"Repair {at}"), Pairs(pairs, columns=2)
+
+
+def _parts(wanted: Sequence[PartWanted]) -> Table:
+    columns = (Column("Quantity", ColumnKind.FIGURES), Column("Unit"), Column("Part"), Column("State"))
+    rows = tuple(
+        (
+            number(part.qty),
+            part.unit,
+            part.words
+            + ("\n  customer's own, no guarantee" if part.customers_own else "")
+            + ("\n  exchange: keep the old one" if part.exchange else ""),
+            f"{part.state}, {day(part.expected_on)}" if part.expected_on else str(part.state),
+        )
+        for part in sorted(wanted, key=lambda part: part.id)
+    )
+    return Table(columns, rows, "Parts")
+
+
+def _before_it_goes(facts: CardFacts, repairs: Sequence[Repair], known: Known) -> tuple[str, ...]:
+    proofs = dict.fromkeys(kind for repair in repairs for kind in repair.proves)
+    left = any(finding.left for finding in facts.findings)
+    return (
+        *(f"after the repair: {known.kind(kind)}" for kind in proofs),
+        *(("no interlock left bridged, no test lead left on",) if facts.bike else ()),
+        *(("lights, horn, indicators, brake lamp and starter all tried",) if facts.bike else ()),
+        *(("told what was left as it is",) if left else ()),
+    )

@@ -1,0 +1,81 @@
+"""The loom record: what was changed in this loom, where exactly, for its owner and the next mechanic."""
+
+from collections.abc import Sequence
+
+from tracker.papers.charging import battery_pairs
+from tracker.papers.known import NOTHING, Known
+from tracker.papers.paper import Block, Pair, Pairs, Paper, Words, WordsKind, some
+from tracker.papers.parties import about_pairs, customer_party, shop_party
+from tracker.papers.readings import before_and_after
+from tracker.papers.repair_pairs import what_pairs, where_pairs
+from tracker.papers.say import day_of, plain_name
+from tracker.records.card import Finding
+from tracker.records.facts import CardFacts
+from tracker.records.work import Repair
+
+
+def loom_record(facts: CardFacts, *, known: Known = NOTHING, drawing: Sequence[str] = ()) -> Paper:
+    """The record of a card's done repairs, and of what was left as it is.
+
+    `drawing` are lines of text that show the loom with the repairs on it. Readings of no repair in
+    particular stand at the end.
+    """
+    done = sorted((one for one in facts.repairs if one.done_at and not one.dropped), key=_when)
+    ids = {one.id for one in done}
+    blocks: list[Block | None] = [
+        Pairs((*about_pairs(facts.card, facts.bike), *battery_pairs(facts.bike)), columns=2)
+    ]
+    for number, repair in enumerate(done, 1):
+        blocks += _repair(number, repair, facts, known)
+    rest = [one for one in facts.readings if one.repair not in ids]
+    return Paper(
+        "Loom record",
+        facts.card.number,
+        (shop_party(facts.shop), *((customer_party(facts.customer),) if facts.customer else ())),
+        some(
+            *blocks,
+            before_and_after(rest, known, title="Readings of the bike"),
+            Words(_left(facts), WordsKind.CAUTION, "Seen, and left as it is"),
+            Words(("\n".join(drawing),) if drawing else (), title="Where they are"),
+            Words((_LAST,)),
+        ),
+    )
+
+
+_LAST = (
+    "Colours and sizes are as found on this bike; another of the same model may differ. The maker's manual"
+    " comes first."
+)
+
+
+def _when(repair: Repair) -> tuple[object, int]:
+    return repair.done_at, repair.id
+
+
+def _repair(number: int, repair: Repair, facts: CardFacts, known: Known) -> list[Block | None]:
+    found = next((one.words for one in facts.findings if one.id == repair.finding), "")
+    by = f" by {repair.done_by}" if repair.done_by else ""
+    done = f"{day_of(repair.done_at, facts.shop)}{by}" if repair.done_at else ""
+    head = (
+        Pair("Done", done),
+        *((Pair("Found", found),) if found else ()),
+        Pair("Mended", repair.words or plain_name(repair.rule)),
+        *((Pair("Sent out to", repair.sent_out_to),) if repair.sent_out_to else ()),
+    )
+    own = [one for one in facts.readings if one.repair == repair.id]
+    return [
+        Pairs(
+            (*head, *where_pairs(repair, known, room=False), *what_pairs(repair, room=False)),
+            f"Repair {number}",
+        ),
+        before_and_after(own, known, title="") if own else None,
+    ]
+
+
+def _left(facts: CardFacts) -> tuple[str, ...]:
+    return tuple(_left_words(one) for one in facts.findings if one.left)
+
+
+def _left_words(finding: Finding) -> str:
+    unsafe = "\nThe owner was told that it is not safe to ride like this." if finding.told_unsafe else ""
+    return f"{finding.words}\nLeft: {finding.left}{unsafe}"

@@ -1,0 +1,84 @@
+"""Readings set beside each other: what a place read before the repair, and what it reads after."""
+
+from collections.abc import Sequence
+from itertools import zip_longest
+
+from tracker.papers.known import NOTHING, Known
+from tracker.papers.paper import Column, ColumnKind, Table
+from tracker.papers.say import number, plain_name, unit
+from tracker.records.card import Phase, Reading
+
+
+def value_words(reading: Reading) -> str:
+    """What the meter showed, without the unit: the figure, “yes” or “no”, or the words where it has none."""
+    if reading.value is None:
+        return reading.words or "OL"
+    if reading.unit == "yes/no":
+        return "yes" if reading.value else "no"
+    return number(reading.value)
+
+
+def with_unit(reading: Reading) -> str:
+    """What the meter showed, with its unit."""
+    return (
+        value_words(reading)
+        if reading.value is None
+        else f"{value_words(reading)} {unit(reading.unit)}".strip()
+    )
+
+
+def how(reading: Reading) -> str:
+    """How the bike stood when it was read."""
+    said = [f"{plain_name(name)} {value}".strip() for name, value in sorted(reading.conditions.items())]
+    return ", ".join(part for part in (reading.state, *said) if part)
+
+
+def before_and_after(
+    readings: Sequence[Reading], known: Known = NOTHING, *, title: str = "Readings", room: int = 0
+) -> Table:
+    """Every reading, one row for each time the same thing was read at the same place.
+
+    Kinds stand in the order in which `known` has them; several readings of one thing in the order in which
+    they were taken. A column for what was judged is there when anything was. With `room`, so many rows are
+    left blank.
+    """
+    in_order = sorted(readings, key=lambda one: (one.at, one.id))
+    order = {kind: at for at, kind in enumerate(known.kinds)}
+    groups: dict[tuple[str, ...], list[Reading]] = {}
+    for one in in_order:
+        groups.setdefault((one.kind, one.place, one.side, one.unit), []).append(one)
+    judged = any(one.id in known.judged for one in readings)
+    rows: list[tuple[str, ...]] = []
+    for _, own in sorted(groups.items(), key=lambda group: order.get(group[0][0], len(order))):
+        before = [one for one in own if one.phase is Phase.BEFORE]
+        after = [one for one in own if one.phase is Phase.AFTER]
+        for pair in zip_longest(before, after):
+            cells = _row(pair, known)
+            rows.append(cells if judged else cells[:-1])
+    columns = (
+        Column("Reading"),
+        Column("Before", ColumnKind.FIGURES),
+        Column("After", ColumnKind.FIGURES),
+        Column("Unit"),
+        *((Column("Judged"),) if judged else ()),
+    )
+    return Table(columns, tuple(rows), title, room)
+
+
+def _row(pair: tuple[Reading | None, Reading | None], known: Known) -> tuple[str, ...]:
+    """What, at which place and how; before; after; unit; judged."""
+    taken = [one for one in pair if one is not None]
+    one = taken[0]
+    place = known.place(one.place)
+    at = f"at {place} ({one.side})" if one.side else f"at {place}"
+    lines = [known.kind(one.kind), *(f"  {line}" for line in ([at] if place else []) + _conditions(taken))]
+    judged = [f"{each.phase}: {known.judged[each.id]}" for each in taken if each.id in known.judged]
+    figures = (value_words(each) if each else "" for each in pair)
+    return ("\n".join(lines), *figures, unit(one.unit), "\n".join(judged))
+
+
+def _conditions(taken: Sequence[Reading]) -> list[str]:
+    said = [how(each) for each in taken]
+    if len(set(said)) == 1:
+        return [said[0]] if said[0] else []
+    return [f"{each.phase}: {words}" for each, words in zip(taken, said, strict=True) if words]
