@@ -45,7 +45,7 @@ def figure(field: str, text: str, *, least: Decimal | None = None, most: Decimal
 def whole(field: str, text: str, *, least: int = 0, most: int = int(MOST)) -> int | Problem:
     """A whole figure; thousands may be grouped by a blank, a comma or an apostrophe (`41,230`)."""
     plain = text.strip()
-    if re.fullmatch(r"\d{1,3}([,' .]\d{3})+", plain):
+    if plain.isascii() and re.fullmatch(r"\d{1,3}([,' .]\d{3})+", plain):
         plain = re.sub(r"[,' .]", "", plain)
     if not (plain.isascii() and re.fullmatch(r"[+-]?\d+", plain)):
         return Problem(field, "This is not a whole figure.", "Write it like 41230.", text[:60])
@@ -87,6 +87,8 @@ def day(field: str, text: str, today: date) -> date | Problem:
     wrong = Problem(
         field, "This is not a date.", "Write it like 2026-12-03, 3 dec, tomorrow, fri or +7.", text[:60]
     )
+    if not plain.isascii():
+        return wrong
     if "/" in plain:
         return Problem(
             field,
@@ -133,6 +135,8 @@ def minutes(field: str, text: str, *, most: int = 100_000) -> int | Problem:
     """
     plain = text.strip().lower().replace(" ", "")
     hint = "Write it like 90, 1.5 h or 1:30."
+    if not plain.isascii():
+        return Problem(field, "This is not a span of time.", hint, text[:60])
     if clock := re.fullmatch(r"(\d{1,4})(?::|h)([0-5]\d)", plain):
         total = Decimal(int(clock[1]) * 60 + int(clock[2]))
     elif hours := re.fullmatch(r"(.+?)(?:hours|hour|hrs|hr|h)", plain):
