@@ -93,9 +93,8 @@ def _number(ask: Ask, text: str) -> Answer | Problem:
         return Problem(ask.name, f"{ask.words}: “{unit}” is not its unit.", f"It wants {wanted}.", text)
     value = Decimal(f"{sign}{whole}.{part or 0}") * times
     if ask.kind in {AskKind.COUNT, AskKind.LENGTH} and value != int(value):
-        return Problem(
-            ask.name, f"{ask.words}: {text} is not a whole number of {ask.unit or 'them'}.", _takes(ask), text
-        )
+        of = f" of {ask.unit}" if ask.unit else ""
+        return Problem(ask.name, f"{ask.words}: {text} is not a whole number{of}.", _takes(ask), text)
     if (ask.least is not None and value < ask.least) or (ask.most is not None and value > ask.most):
         return Problem(ask.name, f"{ask.words}: {text} is out of range.", _takes(ask), text)
     return int(value) if ask.kind in {AskKind.COUNT, AskKind.LENGTH} else _plain(value)

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from tracker.estimating.words import plain
+from tracker.estimating.words import of_unit, plain
 from tracker.records.document import Estimate, EstimateLine
 from tracker.records.money import Money
 
@@ -44,10 +44,7 @@ def changes(
 
 
 def summary(old: Estimate, new: Estimate) -> str:
-    """The two totals in a sentence.
-
-    With tax, and the time expected.
-    """
+    """The two totals, with tax, and the times expected, in a sentence."""
     return (
         f"Total {Money(new.total_minor, new.currency)} {new.currency}, was "
         f"{Money(old.total_minor, old.currency)}; expected {new.expected_min} min, was {old.expected_min}."
@@ -60,11 +57,12 @@ def reasons(old: Mapping[str, Any], new: Mapping[str, Any]) -> tuple[str, ...]:
     for rule, text in new.get("rules", {}).items():
         if rule in old.get("rules", {}) and old["rules"][rule] != text:
             found.append(f"The rule “{rule}” was changed in between.")
-    for part, names in (("rates", "rate"), ("prices", "price")):
+    for part in ("rates", "prices"):
         for name, value in new.get(part, {}).items():
             had = old.get(part, {}).get(name)
             if had is not None and had != value:
-                found.append(f"The {names} of {name.replace('_', ' ')} is {value}, was {had}.")
+                what = name.replace("_", " ")
+                found.append(f"{what[:1].upper()}{what[1:]} {value}, was {had}.")
     return tuple(found)
 
 
@@ -96,13 +94,13 @@ def _figures(line: EstimateLine) -> tuple[object, ...]:
 
 
 def _worth(line: EstimateLine, currency: str) -> str:
-    return f"{plain(line.qty)} {line.unit}, {Money(line.net_minor, currency)}"
+    return f"{of_unit(line.qty, line.unit)}, {Money(line.net_minor, currency)}"
 
 
 def _moved(old: EstimateLine, new: EstimateLine, currency: str) -> str:
     parts = []
     if (old.qty, old.unit) != (new.qty, new.unit):
-        parts.append(f"{plain(new.qty)} {new.unit}, was {plain(old.qty)} {old.unit}")
+        parts.append(f"{of_unit(new.qty, new.unit)}, was {of_unit(old.qty, old.unit)}")
     if old.unit_price != new.unit_price:
         parts.append(f"at {plain(new.unit_price)}, was {plain(old.unit_price)}")
     if old.net_minor != new.net_minor:

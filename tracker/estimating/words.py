@@ -6,6 +6,8 @@ from decimal import Decimal
 from tracker.records.estimating import Minutes
 from tracker.records.repair_rule import HOLE, Answer, Answers, Figure, Spread
 
+_COUNTED = frozenset({"piece", "minute", "hour", "call"})
+
 
 def plain(value: Decimal | int) -> str:
     """A figure without trailing zeros or exponent.
@@ -15,6 +17,15 @@ def plain(value: Decimal | int) -> str:
     """
     text = f"{Decimal(value):f}"
     return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def of_unit(qty: Decimal, unit: str) -> str:
+    """A quantity with its unit, more than one of what is counted in the plural.
+
+    >>> of_unit(Decimal(3), "piece"), of_unit(Decimal("0.2"), "m")
+    ('3 pieces', '0.2 m')
+    """
+    return f"{plain(qty)} {unit}{'s' if unit in _COUNTED and qty != 1 else ''}"
 
 
 def said(value: Answer | None) -> str:

@@ -127,6 +127,11 @@ class EstimateResult:
     cautions: tuple[str, ...]
     notes: tuple[str, ...] = ()
 
+    @property
+    def wire_mm(self) -> dict[str, int]:
+        """mm by size and colour (“0.75 green/black”), as an estimate keeps it."""
+        return {f"{need.size_mm2} {need.colour}".strip(): need.mm for need in self.wire}
+
 
 @dataclass(frozen=True, slots=True)
 class Factor:
