@@ -81,10 +81,14 @@ class Reader:
         return tuple(found[:most])
 
     def _holding(self, name: str, words: Sequence[str], most: int) -> list[int]:
-        like = " AND ".join("folded LIKE ?" for _ in words)
+        """Rows that hold every word. Only the longest goes to the trigram index, by LIKE; the rest is looked
+        for in what it finds: two LIKEs of which the first is under three letters crash SQLite 3.40.1.
+        """
+        longest, *others = sorted(words, key=len, reverse=True)
+        also = "".join(" AND instr(folded, ?) > 0" for _ in others)
         rows = self.sql(
-            f"SELECT row_id FROM finder WHERE table_name = ? AND {like} ORDER BY row_id DESC LIMIT ?",
-            (name, *(f"%{word}%" for word in words), most),
+            f"SELECT row_id FROM finder WHERE table_name = ? AND folded LIKE ?{also} ORDER BY row_id DESC LIMIT ?",
+            (name, f"%{longest}%", *others, most),
         )
         return [int(row) for (row,) in rows]
 
