@@ -87,7 +87,8 @@ class Reader:
         longest, *others = sorted(words, key=len, reverse=True)
         also = "".join(" AND instr(folded, ?) > 0" for _ in others)
         rows = self.sql(
-            f"SELECT row_id FROM finder WHERE table_name = ? AND folded LIKE ?{also} ORDER BY row_id DESC LIMIT ?",
+            f"SELECT row_id FROM finder WHERE table_name = ? AND folded LIKE ?{also}"
+            " ORDER BY row_id DESC LIMIT ?",
             (name, f"%{longest}%", *others, most),
         )
         return [int(row) for (row,) in rows]
