@@ -217,7 +217,7 @@ class BookIn:
             found.append(
                 Problem("bike", "Which bike?", "A known one by registration, or a new one by --make.")
             )
-        if kind is CardKind.BIKE and bike is None and not self.customer:
+        if kind is CardKind.BIKE and not self.bike and not self.customer:
             found.append(Problem("customer", "Whose is it?", "A name is enough; --kind project needs none."))
         if new_bike is not None:
             found += new_bike.problems(turn)
