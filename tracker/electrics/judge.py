@@ -9,6 +9,7 @@ import math
 from collections.abc import Iterable
 
 from tracker.electrics.arguments import Arguments, sentence, shown
+from tracker.electrics.battery_load import load_limit
 from tracker.records.bike import UNKNOWN, OwnFigure
 from tracker.records.limits import (
     BATTERY_KINDS,
@@ -133,7 +134,7 @@ def judge(kind: str, value: float, unit: str, conditions: Conditions, limits: Li
                 "unit", unit, f"“{unit}” does not measure this; it is read in {to}.", f"Such as {to}."
             )
     arguments.settle()
-    fitting = [limit for limit in known if _fits(limit, conditions)]
+    fitting = [_at(limit, conditions, limits) for limit in known if _fits(limit, conditions)]
     if any(limit.own for limit in fitting):
         fitting = [limit for limit in fitting if limit.own or limit.always]
     holding = [limit for limit in fitting if _holds(limit, conditions)]
@@ -151,6 +152,13 @@ def _fits(limit: Limit, conditions: Conditions) -> bool:
     if conditions.battery == UNKNOWN:
         return limit.battery in (LEAD, LEAD_KINDS[0])
     return limit.battery == LEAD and conditions.battery in LEAD_KINDS
+
+
+def _at(limit: Limit, conditions: Conditions, limits: Limits) -> Limit:
+    """The limit at the battery's temperature: that of the load test falls with cold."""
+    if limit.id == "load-test" and conditions.temperature_c is not None:
+        return load_limit(conditions.temperature_c, limits)
+    return limit
 
 
 def _holds(limit: Limit, conditions: Conditions) -> bool:

@@ -23,6 +23,7 @@ ALTERNATOR_KINDS = (
 AtLimit = Literal["good", "worse"]
 
 FACTS: Mapping[str, str] = {
+    "20 C or warmer": "with the battery at 20 °C or warmer; colder, say its temperature",
     "about 22 V AC": "at a speed that gives about 22 V AC",
     "clock or alarm": "where a clock, an alarm or a tracker stays awake",
     "charged": "with the battery charged",
