@@ -1,18 +1,29 @@
 """One file of seeds/repairs, read entry by entry, so that one mistake does not hide the next."""
 
 from collections.abc import Mapping
-from typing import Any
+from typing import Any, TypeVar
 
 from pydantic import ValidationError
 
 from tracker.records.problem import Problem
 from tracker.records.repair_rule import Ask, Rule
 from tracker.seedfiles.loom_words import in_words
-from tracker.seedfiles.repair_check import Check, Known, check_asks
+from tracker.seedfiles.repair_check import Check, Known, Wrong, check_asks
 from tracker.seedfiles.repair_shapes import LISTS, AskIn, FigureIn, HeadIn, Written
 
-_UNREAD = {"id": "unread", "words": "-", "group": "-", "on": "bike", "status": "from memory", "source": "-"}
-"""Stands for a head that could not be read, while the rest of the file is."""
+UNREAD = "unread"
+HEAD = {"id": UNREAD, "words": "-", "group": "-", "on": "wire", "status": "from memory", "source": "-"}
+SPREAD = {"least": 1, "likely": 1, "most": 1}
+STAND_INS: Mapping[str, Mapping[str, object]] = {
+    "minutes": SPREAD,
+    "wire": {"mm": 1, "size": "1"},
+    "parts": {"kind": "-"},
+    "sleeves": {"kind": "2:1", "length_mm": 1, "size": "1"},
+    "tapes": {"length_mm": 1, "width_mm": 1, "lap": 0, "size": "1"},
+}
+"""What stands for a field that could not be read, while the rest of its entry is looked over."""
+
+W = TypeVar("W", bound=Written)
 
 
 def read_file(
@@ -24,26 +35,9 @@ def read_file(
     def wrong(where: str, sentence: str, hint: str = "", given: object = "") -> None:
         problems.append(Problem(f"{name}: {where}", sentence, hint, str(given)[:60]))
 
-    def shaped(shape: type[Written], value: object, where: str) -> Any:
-        try:
-            return shape.model_validate(value)
-        except ValidationError as error:
-            for field, sentence, hint, given in in_words(error):
-                wrong(": ".join(part for part in (where, field) if part), sentence, hint, given)
-            return None
-
-    head: HeadIn | None = shaped(HeadIn, {key: value for key, value in raw.items() if key not in LISTS}, "")
-    backing = head or HeadIn.model_validate(_UNREAD)
-    entries: dict[str, dict[str, Any]] = {}
-    for section, shape in LISTS.items():
-        listed = raw.get(section, [])
-        if not isinstance(listed, list):
-            wrong(section, "This is a list.", f"Write [[{section}]].", listed)
-            listed = []
-        read = {f"{section} {n}": shaped(shape, value, f"{section} {n}") for n, value in enumerate(listed, 1)}
-        entries[section] = {
-            where: _record(entry, backing) for where, entry in read.items() if entry is not None
-        }
+    head = _shaped(HeadIn, {key: value for key, value in raw.items() if key not in LISTS}, "", HEAD, wrong)
+    assert head is not None  # its stand-ins are sound, whatever the file says
+    entries = {section: _entries(section, raw.get(section, []), head, wrong) for section in LISTS}
     if "minutes" not in raw:
         wrong("minutes", "A rule says how long it takes.", "Write [[minutes]] with least, likely and most.")
     asks: dict[str, Ask] = entries["asks"]
@@ -53,15 +47,59 @@ def read_file(
         if section != "asks":
             for where, figure in entries[section].items():
                 check.figure(where, figure)
-    if head is not None:
-        _head(head, name, check)
-    if head is None or len(problems) > before:
+    _head(head, name, check)
+    if len(problems) > before:
         return None
     return head.rule(text, {section: tuple(entries[section].values()) for section in LISTS})
 
 
-def _record(entry: AskIn | FigureIn, head: HeadIn) -> Any:
-    return entry.record() if isinstance(entry, AskIn) else entry.record(head)
+def _entries(section: str, listed: object, head: HeadIn, wrong: Wrong) -> dict[str, Any]:
+    """The entries of one list by where they stand. A question that cannot be read is left out."""
+    if not isinstance(listed, list):
+        wrong(section, "This is a list.", f"Write [[{section}]].", listed)
+        return {}
+    found: dict[str, Any] = {}
+    for number, value in enumerate(listed, 1):
+        where = f"{section} {number}"
+        entry = _shaped(LISTS[section], value, where, STAND_INS.get(section), wrong)
+        if entry is not None:
+            found[where] = entry.record() if isinstance(entry, AskIn) else _figure(entry, head)
+    return found
+
+
+def _figure(entry: Written, head: HeadIn) -> Any:
+    assert isinstance(entry, FigureIn)
+    return entry.record(head)
+
+
+def _shaped(
+    shape: type[W], value: object, where: str, stand_ins: Mapping[str, object] | None, wrong: Wrong
+) -> W | None:
+    """`value` in its shape. Where it is not, that is told, and what can be read is read with stand-ins."""
+    try:
+        return shape.model_validate(value)
+    except ValidationError as error:
+        for field, sentence, hint, given in in_words(error):
+            wrong(": ".join(part for part in (where, field) if part), sentence, hint, given)
+        if stand_ins is None or not isinstance(value, dict):
+            return None
+        return shape.model_validate(_readable(value, [one["loc"] for one in error.errors()], stand_ins))
+
+
+def _readable(
+    value: dict[str, Any], lost: list[tuple[int | str, ...]], stand_ins: Mapping[str, object]
+) -> Any:
+    """`value` without the fields that could not be read, of a table in it only the field that could not."""
+    kept = {key: dict(inner) if isinstance(inner, dict) else inner for key, inner in value.items()}
+    for place in lost:
+        inner = kept.get(str(place[0]))
+        if len(place) > 1 and isinstance(inner, dict) and place[1] in inner:
+            del inner[str(place[1])]
+        else:
+            kept.pop(str(place[0]), None)
+    if set(SPREAD) <= set(stand_ins) and not set(SPREAD) <= set(kept):
+        return kept | SPREAD
+    return {**stand_ins, **kept}
 
 
 def _lost(raw: object, asks: Mapping[str, Ask]) -> frozenset[str]:
@@ -74,7 +112,7 @@ def _lost(raw: object, asks: Mapping[str, Ask]) -> frozenset[str]:
 
 def _head(head: HeadIn, name: str, check: Check) -> None:
     stem = name.rsplit("/", 1)[-1].removesuffix(".toml")
-    if head.id != stem:
+    if head.id not in {stem, UNREAD}:
         check.wrong("id", f"The file is called “{stem}”: the two must agree.", "", head.id)
     if head.id in head.was:
         check.wrong("was", "A rule cannot have been what it is.", "", head.id)
