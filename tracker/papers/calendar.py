@@ -107,7 +107,7 @@ def _written(appointments: Iterable[Appointment], method: str, shop: Shop) -> by
         event.add("transp", "TRANSPARENT")
         if _ADDRESS.fullmatch(shop.email):
             organizer = vCalAddress(f"mailto:{shop.email}")
-            if shop.name:
+            if shop.name and "\\" not in shop.name:  # readers differ on whether it escapes what follows
                 organizer.params["CN"] = vText(shop.name)
             event.add("organizer", organizer)
         whole.add_component(event)

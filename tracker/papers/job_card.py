@@ -23,7 +23,7 @@ from tracker.papers.paper import (
 from tracker.papers.readings import before_and_after
 from tracker.papers.repair_pairs import what_pairs, where_pairs
 from tracker.papers.say import bike_words, day, day_of, minutes, moment, money, number, odometer, plain_name
-from tracker.records.bike import UNKNOWN, BikeFeature
+from tracker.records.bike import BikeFeature
 from tracker.records.card import Card, GoAhead, GoAheadFor, Symptom
 from tracker.records.facts import CardFacts
 from tracker.records.people import Customer
@@ -60,7 +60,7 @@ def job_card(
             _symptoms(facts.symptoms),
             Pairs(_leave(facts), "Leave"),
             Words(tuple(cautions), WordsKind.CAUTION, "Mind"),
-            Pairs(_loom(features), "Loom of this bike", columns=2),
+            Pairs(_loom(features) if facts.bike else (), "Loom of this bike", columns=2),
             Words(tuple(_found(facts)), WordsKind.LIST, "Found"),
             None if facts.findings else Room("Found", 3),
             *(block for at, one in enumerate(repairs, 1) for block in _repair(at, one, facts, known)),
@@ -138,9 +138,7 @@ def _given(leave: GoAhead, facts: CardFacts) -> str:
 
 
 def _loom(features: Sequence[BikeFeature]) -> tuple[Pair, ...]:
-    return tuple(
-        Pair(plain_name(one.feature), one.answer if one.answer != UNKNOWN else UNKNOWN) for one in features
-    )
+    return tuple(Pair(plain_name(one.feature), one.answer) for one in features)
 
 
 def _found(facts: CardFacts) -> list[str]:

@@ -33,6 +33,13 @@ def how(reading: Reading) -> str:
     return ", ".join(part for part in (reading.state, *said) if part)
 
 
+def where(reading: Reading, known: Known) -> str:
+    """Where the meter was put, and on which side of it; nothing where no place was written down."""
+    side = f"({reading.side})" if reading.side else ""
+    at = f"at {known.place(reading.place)}" if reading.place else ""
+    return " ".join(part for part in (at, side) if part)
+
+
 def before_and_after(
     readings: Sequence[Reading], known: Known = NOTHING, *, title: str = "Readings", room: int = 0
 ) -> Table:
@@ -69,9 +76,8 @@ def _row(pair: tuple[Reading | None, Reading | None], known: Known) -> tuple[str
     """What, at which place and how; before; after; unit; judged."""
     taken = [one for one in pair if one is not None]
     one = taken[0]
-    place = known.place(one.place)
-    at = f"at {place} ({one.side})" if one.side else f"at {place}"
-    lines = [known.kind(one.kind), *(f"  {line}" for line in ([at] if place else []) + _conditions(taken))]
+    at = where(one, known)
+    lines = [known.kind(one.kind), *(f"  {line}" for line in ([at] if at else []) + _conditions(taken))]
     judged = [f"{each.phase}: {known.judged[each.id]}" for each in taken if each.id in known.judged]
     figures = (value_words(each) if each else "" for each in pair)
     return ("\n".join(lines), *figures, unit(one.unit), "\n".join(judged))

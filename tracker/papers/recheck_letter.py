@@ -6,7 +6,7 @@ from datetime import date
 from tracker.papers.known import NOTHING, Known
 from tracker.papers.paper import Column, ColumnKind, Pair, Pairs, Paper, Table, Words, some
 from tracker.papers.parties import customer_party, shop_party
-from tracker.papers.readings import how, value_words
+from tracker.papers.readings import how, value_words, where
 from tracker.papers.say import bike_words, day, odometer, plain_name, unit
 from tracker.records.bike import Bike
 from tracker.records.card import Card, Reading
@@ -91,7 +91,7 @@ def _last(readings: Sequence[Reading], known: Known) -> Table:
             known.kind(one.kind),
             value_words(one),
             unit(one.unit),
-            ", ".join(part for part in (known.place(one.place), how(one)) if part),
+            ", ".join(part for part in (where(one, known), how(one)) if part),
         )
         for one in sorted(readings, key=lambda one: (one.at, one.id))
     )
