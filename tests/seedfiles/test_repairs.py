@@ -145,6 +145,14 @@ def test_a_rule_reads_as_it_is_written() -> None:
     assert found.text == SOUND
 
 
+def test_a_caution_that_parts_share_is_named_by_its_id() -> None:
+    found = read_rule(
+        NAME, SOUND.replace('id = "tug"', 'id = "tug"\ncautions = ["fuse-never-up", "Mind it."]')
+    )
+    assert found.cautions == ("A fuse is never uprated to cure a blow.", "Mind it.")
+    assert all(" " in words for one in load_rules() for words in one.cautions)
+
+
 def test_the_shops_own_copy_wins_and_its_additions_count() -> None:
     own = SHIPPED.text("repairs/lamp.toml").replace('words = "Lamp replaced"', 'words = "New lamp"')
     seeds = Seeds({"repairs/lamp.toml": own, NAME: SOUND})
@@ -306,6 +314,7 @@ size = "fat"
         ('name = "tugs"', 'name = "fit"', "asks 1: name"),
         ('id = "tug"', 'id = "tug"\nwas = ["tug"]', "was"),
         ('per = ["tug"]', "per = 3", "wire 1: per"),
+        ('id = "tug"', 'id = "tug"\ncautions = ["fuse-newer-up"]', "cautions"),
         ('on = "wire"', 'on = "bike"', "access: reach"),
         ("mm = 12.5", 'mm = "12"', "wire 1: mm"),
         ('counts = "tug"', 'counts = "tug"\nfrom_loom = "magic"', "asks 1: from_loom"),

@@ -36,13 +36,14 @@ class Wrong(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """Names a rule may use: readings, rechecks, sleeves, terminals; zones, if there is a table of them."""
+    """Names a rule may use: readings, rechecks, sleeves, terminals, zones; `cautions` with their words."""
 
     readings: Sequence[str]
     rechecks: Sequence[str]
     sleeves: Sequence[str]
     terminals: Sequence[str]
-    zones: Sequence[str] | None
+    zones: Sequence[str]
+    cautions: Mapping[str, str]
 
 
 def check_asks(asks: Mapping[str, Ask], wrong: Wrong) -> None:
@@ -157,6 +158,12 @@ class Check:
             if name not in known:
                 hint = close(name, list(known)) or (f"One of: {', '.join(known)}." if len(known) < 9 else "")
                 self.wrong(where, f"“{name}” is no {what}.", hint, name)
+
+    def cautions(self, where: str, written: Sequence[str]) -> tuple[str, ...]:
+        """Cautions in words: a single word is the id of one that the loom's parts share."""
+        ids = [one for one in written if " " not in one]
+        self.names(where, ids, tuple(self.known.cautions), "caution")
+        return tuple(self.known.cautions.get(one, one) for one in written)
 
     def _spread(self, where: str, spread: Spread) -> None:
         if not spread.least <= spread.likely <= spread.most:

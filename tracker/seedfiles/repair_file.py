@@ -48,9 +48,9 @@ def read_file(
             for where, figure in entries[section].items():
                 check.figure(where, figure)
     _head(head, name, check)
-    if len(problems) > before:
-        return None
-    return head.rule(text, {section: tuple(entries[section].values()) for section in LISTS})
+    lists = {section: tuple(entries[section].values()) for section in LISTS}
+    lists["cautions"] = check.cautions("cautions", head.cautions)
+    return head.rule(text, lists) if len(problems) == before else None
 
 
 def _entries(section: str, listed: object, head: HeadIn, wrong: Wrong) -> dict[str, Any]:
@@ -119,8 +119,7 @@ def _head(head: HeadIn, name: str, check: Check) -> None:
     known = check.known
     check.names("proves", head.proves, known.readings, "kind of reading")
     check.names("recheck", (head.recheck,) if head.recheck else (), known.rechecks, "kind of recheck")
-    if known.zones is not None:
-        check.names("access: zones", head.access.zones, known.zones, "zone")
+    check.names("access: zones", head.access.zones, known.zones, "zone")
     if head.on == "bike" and head.access.reach in {"ends", "route"}:
         check.wrong(
             "access: reach", "What is done to the bike as a whole has no wire.", "", head.access.reach

@@ -1,4 +1,11 @@
-"""How a file of seeds/repairs is written, and the rule it becomes. Pydantic: imported when a file is read."""
+"""How a file of seeds/repairs is written, and the rule it becomes. Pydantic: imported when a file is read.
+
+One file holds one repair type, and its name is the type's id. Each `[[asks]]` is a question; one that counts
+says of what (`counts = "joint"`), a length counts metres. Each `[[minutes]]`, `[[wire]]`, `[[parts]]`,
+`[[sleeves]]` and `[[tapes]]` is a figure: once a repair, or `per = "joint"`, `per = ["way", "metre"]`, and
+only `when = { method = "ballast" }` where it says so; so a rule is a sum of products that a person can check.
+`{size_mm2}` in a text stands for an answer, `{fit}` for the size chosen from a table.
+"""
 
 from collections.abc import Mapping
 from decimal import Decimal
@@ -251,7 +258,7 @@ class HeadIn(Written):
     access: AccessIn = AccessIn()
 
     def rule(self, text: str, lists: Mapping[str, tuple[Any, ...]]) -> Rule:
-        """The repair type; `lists` are its questions and figures, `text` the file it was read from."""
+        """The repair type; `lists` are its questions, figures and cautions, `text` its file."""
         return Rule(
             id=self.id,
             words=self.words,
@@ -263,7 +270,6 @@ class HeadIn(Written):
             source=self.source,
             proves=self.proves,
             recheck=self.recheck,
-            cautions=self.cautions,
             record={name: value for name, value in self.record.model_dump().items() if value},
             reach=Reach(self.access.reach),
             zones=self.access.zones,

@@ -54,20 +54,28 @@ def known_names(seeds: Seeds) -> Known:
         sleeves=SLEEVE_KINDS,
         terminals=TERMINAL_KINDS,
         zones=_zones(seeds),
+        cautions=_cautions(seeds),
     )
 
 
-def _zones(seeds: Seeds) -> tuple[str, ...] | None:
+def _zones(seeds: Seeds) -> tuple[str, ...]:
     from tracker.seedfiles.loom_tables import read_zones
 
     problems: list[Problem] = []
-    try:
-        zones = tuple(read_zones(seeds, problems))
-    except NotFoundError:
-        return None
+    zones = tuple(read_zones(seeds, problems))
     if problems:
         raise SeedMistakes("tables/zones.csv", problems)
     return zones
+
+
+def _cautions(seeds: Seeds) -> dict[str, str]:
+    """The cautions that the loom's parts share, so that the same words stand in one place only."""
+    return {
+        name: str(entry.get("words", ""))
+        for file in seeds.names("loom", ".toml")
+        for name, entry in seeds.toml(file).get("caution", {}).items()
+        if isinstance(entry, dict)
+    }
 
 
 @cache
