@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 from datetime import date
 from pathlib import Path
 
-from tests.papers import build
+from tests.papers import billed, build
 from tracker.billing.owed import account
 from tracker.papers.charging import charging_paper
 from tracker.papers.document import document_paper
@@ -29,15 +29,15 @@ GOLDEN = Path(__file__).parent / "golden"
 JUDGED = Known(build.KNOWN.kinds, build.KNOWN.places, build.JUDGED)
 
 
-def of_document(issued: build.Issued) -> Paper:
-    named = (build.DEPOSIT.document, build.INVOICE.document)
+def of_document(issued: billed.Issued) -> Paper:
+    named = (billed.DEPOSIT.document, billed.INVOICE.document)
     return document_paper(
         issued.document, issued.lines, issued.taxes, named=named, card=build.CARD, bike=build.BIKE
     )
 
 
 def estimate(*, fixed: bool = False) -> Paper:
-    made, lines = build.estimate_of(fixed=fixed, revision=2)
+    made, lines = billed.estimate_of(fixed=fixed, revision=2)
     return estimate_paper(
         made,
         lines,
@@ -59,11 +59,11 @@ def owing(document: Document, settles: str = "") -> Owing:
 
 
 def statement() -> Paper:
-    documents = (build.DEPOSIT.document, build.INVOICE.document)
+    documents = (billed.DEPOSIT.document, billed.INVOICE.document)
     owed = account(
         [
             *map(owing, documents),
-            owing(build.CREDIT_NOTE.document, "INV-26-0042"),
+            owing(billed.CREDIT_NOTE.document, "INV-26-0042"),
             Owing(DocumentKind.INVOICE, "INV-25-0310", date(2025, 12, 1), date(2025, 12, 15), 8640),
         ],
         [Receipt(14000, (("DEP-26-0007", 10000), ("INV-26-0042", 3000)))],
@@ -78,9 +78,9 @@ def statement() -> Paper:
 
 def receipt() -> Paper:
     return receipt_paper(
-        build.PAYMENT,
-        build.ALLOCATIONS,
-        (build.DEPOSIT.document, build.INVOICE.document),
+        billed.PAYMENT,
+        billed.ALLOCATIONS,
+        (billed.DEPOSIT.document, billed.INVOICE.document),
         shop=build.SHOP,
         customer=build.CUSTOMER,
         owed={1: 0, 2: 3495},
@@ -118,10 +118,10 @@ EVERY: Mapping[str, Callable[[], Paper]] = {
     "job_card": lambda: job_card(build.FRESH, features=build.FEATURES, known=build.KNOWN),
     "estimate": estimate,
     "quote": lambda: estimate(fixed=True),
-    "deposit": lambda: of_document(build.DEPOSIT),
-    "invoice": lambda: of_document(build.INVOICE),
-    "invoice_without_tax": lambda: of_document(build.untaxed()),
-    "credit_note": lambda: of_document(build.CREDIT_NOTE),
+    "deposit": lambda: of_document(billed.DEPOSIT),
+    "invoice": lambda: of_document(billed.INVOICE),
+    "invoice_without_tax": lambda: of_document(billed.untaxed()),
+    "credit_note": lambda: of_document(billed.CREDIT_NOTE),
     "receipt": receipt,
     "statement": statement,
     "loom_record": lambda: loom_record(build.FACTS, known=JUDGED),

@@ -6,7 +6,7 @@ from datetime import date
 from hypothesis import given, settings
 
 from tests.billing.making import many_lines
-from tests.papers import build
+from tests.papers import billed, build
 from tests.papers.every import estimate as whole
 from tracker.billing.tax import tax_off
 from tracker.papers.estimate import NO_GUARANTEE, estimate_paper
@@ -17,9 +17,9 @@ from tracker.records.money import Money
 from tracker.records.stock import PartWanted, WantedState
 
 
-def text_of(lines: tuple[BillLine, ...] = build.PRICED, **given: object) -> str:
+def text_of(lines: tuple[BillLine, ...] = billed.PRICED, **given: object) -> str:
     fixed = bool(given.pop("fixed", False))
-    made, own = build.estimate_of(lines, fixed=fixed)
+    made, own = billed.estimate_of(lines, fixed=fixed)
     arguments = {"customer": build.CUSTOMER, **given}
     return plain(estimate_paper(made, own, shop=build.SHOP, card=build.CARD, **arguments))  # type: ignore[arg-type]
 
@@ -51,7 +51,7 @@ def test_a_quote_is_kept() -> None:
 @given(many_lines)
 @settings(max_examples=40, deadline=None)
 def test_every_figure_is_there(lines: list[BillLine]) -> None:
-    made, own = build.estimate_of(tuple(lines))
+    made, own = billed.estimate_of(tuple(lines))
     found = set(plain(estimate_paper(made, own, shop=build.SHOP, card=build.CARD)).split())
     wanted = {amount(minor, "EUR") for minor in (made.net_minor, made.tax_minor, made.total_minor)}
     for line in own:
@@ -60,7 +60,7 @@ def test_every_figure_is_there(lines: list[BillLine]) -> None:
 
 
 def test_an_odd_cent_is_said() -> None:
-    made, own = build.estimate_of()
+    made, own = billed.estimate_of()
     odd = replace(made, total_minor=made.total_minor + 1)
     text = plain(estimate_paper(odd, own, shop=build.SHOP, card=build.CARD))
     assert "Rounding                    0.01 EUR" in text
@@ -68,7 +68,7 @@ def test_an_odd_cent_is_said() -> None:
 
 
 def test_a_trader_without_tax_shows_none() -> None:
-    text = text_of(tax_off(build.PRICED)[0])
+    text = text_of(tax_off(billed.PRICED)[0])
     assert "%" not in text
     assert "Total without tax" not in text
     assert "290.19 EUR" in text

@@ -2,6 +2,8 @@
 
 import csv
 import io
+import subprocess
+import sys
 from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from decimal import Decimal
@@ -14,7 +16,7 @@ import pytest
 from icalendar import Calendar
 
 from tests.hostile import FINE, LINES
-from tests.papers import build
+from tests.papers import billed, build
 from tests.papers.every import of_document
 from tracker.papers.calendar import (
     Appointment,
@@ -30,9 +32,9 @@ from tracker.records.problem import Mistakes
 from tracker.records.recheck import RecheckState
 
 ENTRIES = [
-    Entry(build.CREDIT_NOTE.document, build.CREDIT_NOTE.taxes, "26-0412", "INV-26-0042"),
-    Entry(build.INVOICE.document, build.INVOICE.taxes, "26-0412"),
-    Entry(build.DEPOSIT.document, build.DEPOSIT.taxes, "26-0412"),
+    Entry(billed.CREDIT_NOTE.document, billed.CREDIT_NOTE.taxes, "26-0412", "INV-26-0042"),
+    Entry(billed.INVOICE.document, billed.INVOICE.taxes, "26-0412"),
+    Entry(billed.DEPOSIT.document, billed.DEPOSIT.taxes, "26-0412"),
 ]
 STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
 
@@ -74,8 +76,8 @@ def test_a_day_books_numbers_are_numbers_and_add_up() -> None:
 
 @pytest.mark.parametrize("text", [*FINE, *LINES])
 def test_no_text_becomes_a_formula_a_line_or_a_column(text: str) -> None:
-    document = replace(build.INVOICE.document, buyer={"name": text, "tax_number": text})
-    book = rows(day_book([Entry(document, build.INVOICE.taxes, text, text)]))
+    document = replace(billed.INVOICE.document, buyer={"name": text, "tax_number": text})
+    book = rows(day_book([Entry(document, billed.INVOICE.taxes, text, text)]))
     assert len(book) == 2
     for row in book:
         assert set(row) == set(HEADS)
@@ -90,7 +92,7 @@ def test_formulas_are_made_harmless(text: str) -> None:
 
 
 def test_a_document_without_kept_taxes_is_in_the_book_all_the_same() -> None:
-    (row,) = rows(day_book([Entry(build.INVOICE.document, ())]))
+    (row,) = rows(day_book([Entry(billed.INVOICE.document, ())]))
     assert (row["taxable"], row["tax"], row["with_tax"]) == ("205.00", "35.63", "240.63")
 
 
@@ -179,7 +181,7 @@ def written(**given: object) -> EmailMessage:
         "subject": "Invoice INV-26-0042",
         "words": "Here is your invoice.",
         "at": build.CAME,
-        "attached": [attached_text(of_document(build.INVOICE))],
+        "attached": [attached_text(of_document(billed.INVOICE))],
         **given,
     }
     read = message_from_bytes(message(**arguments), policy=default)  # type: ignore[arg-type]
@@ -199,7 +201,7 @@ def test_a_message_carries_its_paper() -> None:
     (paper,) = read.iter_attachments()
     assert paper.get_filename() == "INV-26-0042.txt"
     assert paper.get_content_type() == "text/plain"
-    assert paper.get_content().replace("\r\n", "\n") == plain(of_document(build.INVOICE))
+    assert paper.get_content().replace("\r\n", "\n") == plain(of_document(billed.INVOICE))
 
 
 def test_other_files_go_along_as_they_are() -> None:
@@ -251,3 +253,9 @@ def test_a_files_name_is_one_everywhere(text: str) -> None:
 def test_a_message_is_written_at_an_instant() -> None:
     read = written(at=datetime(2026, 3, 6, 10, tzinfo=UTC) + timedelta(hours=1))
     assert "11:00:00 +0000" in str(read["Date"])
+
+
+def test_the_calendars_library_is_imported_only_when_one_is_written() -> None:
+    asked = "import sys, tracker.papers.calendar, tracker.papers.plain; print('icalendar' in sys.modules)"
+    said = subprocess.run([sys.executable, "-c", asked], capture_output=True, text=True, check=True)
+    assert said.stdout.strip() == "False"

@@ -3,7 +3,7 @@
 from dataclasses import replace
 from datetime import date
 
-from tests.papers import build
+from tests.papers import billed, build
 from tests.papers.every import receipt, statement
 from tracker.billing.owed import account
 from tracker.papers.plain import plain
@@ -33,7 +33,7 @@ def test_a_receipt_says_what_came_how_and_for_what() -> None:
 
 
 def test_money_given_back_is_no_receipt() -> None:
-    text = receipt_of(replace(build.PAYMENT, amount_minor=-8940))
+    text = receipt_of(replace(billed.PAYMENT, amount_minor=-8940))
     assert text.startswith("Money given back")
     assert "R-17" in text
     assert "Given back  89.40 EUR" in text
@@ -42,7 +42,7 @@ def test_money_given_back_is_no_receipt() -> None:
 
 
 def test_money_that_settles_nothing_is_kept() -> None:
-    assert "Of it kept for you  250.00 EUR" in receipt_of(build.PAYMENT)
+    assert "Of it kept for you  250.00 EUR" in receipt_of(billed.PAYMENT)
 
 
 def test_a_statement_says_what_is_owed_for_how_long() -> None:

@@ -6,7 +6,7 @@ from dataclasses import replace
 import pytest
 
 from tests.hostile import FINE, LINES
-from tests.papers import build
+from tests.papers import billed, build
 from tests.papers.every import EVERY, JUDGED
 from tests.papers.seen import headings, is_seen
 from tests.papers.test_plain import texts_of, widest
@@ -100,7 +100,7 @@ def on_loom_record(pen: Pen) -> Paper:
 
 
 def on_estimate(pen: Pen) -> Paper:
-    estimate, lines = build.estimate_of()
+    estimate, lines = billed.estimate_of()
     return estimate_paper(
         replace(estimate, words=pen()),
         [replace(line, words=pen(), unit=pen()) for line in lines],
@@ -113,15 +113,15 @@ def on_estimate(pen: Pen) -> Paper:
 
 
 def on_invoice(pen: Pen) -> Paper:
-    lines = [replace(line, words=pen(), unit=pen()) for line in build.INVOICE.lines]
+    lines = [replace(line, words=pen(), unit=pen()) for line in billed.INVOICE.lines]
     party = {name: pen() for name in ("name", "address", "tax_number", "phone", "email", "bank")}
-    document = replace(build.INVOICE.document, seller=party, buyer=dict(party), words=pen())
-    taxes = [replace(tax, reason=tax.exemption and pen()) for tax in build.INVOICE.taxes]
-    return document_paper(document, lines, taxes, named=[build.DEPOSIT.document])
+    document = replace(billed.INVOICE.document, seller=party, buyer=dict(party), words=pen())
+    taxes = [replace(tax, reason=tax.exemption and pen()) for tax in billed.INVOICE.taxes]
+    return document_paper(document, lines, taxes, named=[billed.DEPOSIT.document])
 
 
 def on_receipt(pen: Pen) -> Paper:
-    payment = replace(build.PAYMENT, method=pen(), words=pen())
+    payment = replace(billed.PAYMENT, method=pen(), words=pen())
     return receipt_paper(payment, (), (), shop=shop(pen), customer=customer(pen))
 
 
