@@ -180,8 +180,9 @@ def drop(
     assert current is not None
     wire_v, joints_v, return_v = (current * ohm for ohm in ohms)
     total = wire_v + joints_v + return_v
-    cold_ohm = load.rated_v**2 / load.value * FILAMENT_COLD_RATIO
-    surge = supply_v / (cold_ohm + sum(ohms)) if load.kind == "filament" else None
+    surge = None
+    if load.kind == "filament":
+        surge = supply_v / (load.rated_v**2 / load.value * FILAMENT_COLD_RATIO + sum(ohms))
     within = None if limit_v is None else total <= limit_v
     why = [
         f"{sentence(load_of(load))} at the end of {conductor.name}: {current:.3g} A.",

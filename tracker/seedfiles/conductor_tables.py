@@ -42,6 +42,9 @@ def vehicle_wires(seeds: Seeds, problems: list[Problem]) -> tuple[Conductor, ...
             table.wrong(
                 row.line, "area_mm2", f"The strands come to {strands:.3f} mm2.", row.cells["area_mm2"]
             )
+        outside = row.number("od_max_mm")
+        if outside < math.sqrt(4 * area / math.pi):
+            table.wrong(row.line, "od_max_mm", "It is thinner than its own copper.", row.cells["od_max_mm"])
         rows.append(
             Conductor(
                 name=_name(family, size),
@@ -51,7 +54,7 @@ def vehicle_wires(seeds: Seeds, problems: list[Problem]) -> tuple[Conductor, ...
                 area_mm2=area,
                 fit_mm2=nominal,
                 ohm_per_km=resistance,
-                od_mm=row.number("od_max_mm"),
+                od_mm=outside,
                 insulation_c=row.whole("insulation_c"),
                 amps_a=row.maybe("amps_published"),
                 **row.sourced(),
