@@ -108,7 +108,9 @@ class Desk:
             return []
         said = {problem.field for problem in parsed.problems}
         found = self.store.read(
-            lambda reader: look(Turn(Unit(reader.database, "only looking", self._clock.now()), self._clock, self.who))
+            lambda reader: look(
+                Turn(Unit(reader.database, "only looking", self._clock.now()), self._clock, self.who)
+            )
         )
         return [problem for problem in found if problem is not None and problem.field not in said]
 

@@ -16,11 +16,11 @@ from tracker.desk.bike_loom import loom_of
 from tracker.desk.planning import asked_of, plan_repairs
 from tracker.desk.turn import Turn
 from tracker.errors import WrongUseError
-from tracker.estimating.access import Reachable
+from tracker.estimating.access import reachable
 from tracker.estimating.card_total import CardAsked, estimate_card
 from tracker.estimating.freeze import freeze
 from tracker.estimating.pricing import price
-from tracker.estimating.revision import summary
+from tracker.estimating.revision import changes, reasons, summary
 from tracker.estimating.table_sizes import TableSizes
 from tracker.records.billing import Bill, BillLine
 from tracker.records.card import Opened
@@ -68,8 +68,7 @@ class MakeEstimate:
             already_off=standing_open(facts),
             bench_minimum_min=turn.shop.bench_minimum_min,
         )
-        reachable = Reachable({zone.id: zone.off for zone in loom.known.zones.values()}, loom.known.accesses)
-        result = estimate_card(asked, reachable, TableSizes(electric_tables()))
+        result = estimate_card(asked, reachable(loom.known, loom.features), TableSizes(electric_tables()))
         travel = Travel(call_out=card.call_out, distance=Decimal(str(card.distance or 0)))
         priced = price(result, turn.shop, turn.unit.all(Part, active=True), travel)
         estimate = self._keep(turn, facts, asked, (result, priced))
@@ -92,7 +91,7 @@ class MakeEstimate:
         result, priced = worked
         lines = card_lines(priced, facts, turn.shop)
         shop = turn.shop
-        bill = bill_for(lines, shop)
+        bill = bill_for(lines, shop, turn.unit.all(Part))
         high = high_total(bill, priced, shop)
         before = max(facts.estimates, key=lambda e: e.revision, default=None)
         number, _, _ = turn.next_number("estimate")
@@ -116,7 +115,7 @@ class MakeEstimate:
                 tax_minor=totals.tax_total,
                 total_minor=totals.tax_inclusive,
                 high_total_minor=totals.tax_inclusive if self.fixed else high,
-                wire_mm={f"{need.size_mm2} {need.colour}".strip(): need.mm for need in result.wire},
+                wire_mm=dict(result.wire_mm),
                 frozen=freeze(asked, shop, priced),
                 words=self.words,
                 by=turn.who,
@@ -128,7 +127,13 @@ class MakeEstimate:
         ):
             turn.unit.insert(estimate_line(estimate, position, line, billed, net))
         if before is not None and before.currency == estimate.currency:
+            was = turn.unit.all(EstimateLine, estimate=before.id, order="position")
+            now = turn.unit.all(EstimateLine, estimate=estimate.id, order="position")
             turn.note(summary(before, estimate))
+            for change in changes(before, was, estimate, now):
+                turn.note(change.words)
+            for words in reasons(before.frozen, estimate.frozen):
+                turn.note(words)
         return estimate
 
 

@@ -23,7 +23,7 @@ from tracker.seedfiles.repairs import rule as rule_named
 if TYPE_CHECKING:
     from tracker.records.loom_made import Loom
 
-ZONE, VISIT = "@zone", "@visit"
+ZONE, PLACE, VISIT = "@zone", "@place", "@visit"
 """What a repair keeps beside its rule's answers, marked so that no question can have such a name."""
 
 
@@ -136,6 +136,8 @@ def _keep(turn: Turn, facts: CardFacts, plan: Plan) -> Repair:
     asked = {**plan.text.answers}
     if plan.zone:
         asked[ZONE] = plan.zone
+    if own.get("place") or (plan.finding and plan.finding.place):
+        asked[PLACE] = own.get("place", "") or (plan.finding.place if plan.finding else "")
     if "visit" in own:
         asked[VISIT] = own["visit"]
     colour, _, tracer = plan.text.answers.get("colour", "").partition("/")
@@ -186,7 +188,13 @@ def asked_of(turn: Turn, facts: CardFacts, loom: "Loom") -> tuple[Asked, ...]:
 
 
 def where_of(loom: "Loom", repair: Repair) -> Where:
-    """The zones a repair touches: its spot, and both ends of its wire."""
-    ends = [loom.places[name].zone for name in (repair.wire_from, repair.wire_to) if name in loom.places]
+    """The zones a repair touches: its spot, and both ends of its wire; and what its own place needs off."""
+    places = [loom.places[name] for name in (repair.wire_from, repair.wire_to) if name in loom.places]
+    ends = tuple(dict.fromkeys(place.zone for place in places))
+    named = loom.places.get(repair.asked.get(PLACE, ""))
+    bodies = [loom.bodies[name] for name in (repair.asked.get(PLACE, ""),) if name in loom.bodies]
+    if named is not None and named.body in loom.bodies:
+        bodies.append(loom.bodies[named.body])
+    off = [*(named.off if named else ()), *(name for body in bodies for name in body.off)]
     spot = repair.asked.get(ZONE, "") or (ends[0] if ends else "")
-    return Where(spot=spot, ends=tuple(dict.fromkeys(ends)), route=tuple(dict.fromkeys(ends)))
+    return Where(spot=spot, ends=ends, route=ends, off=tuple(dict.fromkeys(off)))

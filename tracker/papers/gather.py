@@ -9,6 +9,7 @@ from tracker.desk.desk import Desk
 from tracker.desk.documents import document_named
 from tracker.desk.ledger import ledger
 from tracker.desk.people import customer_named
+from tracker.desk.reading import Reader
 from tracker.desk.show import card_or_bike
 from tracker.errors import NotFoundError, WrongUseError
 from tracker.papers.calendar import Appointment, promise_appointment, recheck_appointment
@@ -39,7 +40,6 @@ from tracker.records.repair_rule import Rule
 from tracker.seedfiles.readings import load_readings
 from tracker.seedfiles.rechecks import load_rechecks
 from tracker.seedfiles.repairs import load_rules
-from tracker.store.reader import Reader
 
 CHARGING = (
     "standing_volts", "cranking_volts", "idle_volts", "regulated_volts", "regulated_volts_lamps",
