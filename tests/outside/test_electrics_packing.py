@@ -9,7 +9,7 @@ import pytest
 from tracker.electrics.bundle import bundle_diameter_mm, smallest_circle_mm
 from tracker.seedfiles.tables import electric_tables
 
-STARTS, ROUNDS, HALVINGS = 40, 250, 14
+STARTS, ROUNDS, HALVINGS = 24, 250, 13
 
 
 def fits(radius: float, radii: list[float]) -> bool:

@@ -73,7 +73,7 @@ def smallest_circle_mm(diameters_mm: Sequence[float]) -> float:
     low, high = radii[0] + radii[1], sum(radii)
     if _fits(low, radii):
         return 2 * low
-    for _ in range(60):
+    for _ in range(44):
         middle = (low + high) / 2
         low, high = (low, middle) if _fits(middle, radii) else (middle, high)
     return 2 * high
@@ -168,7 +168,8 @@ def _gap_mm(a: float, b: float, c: float) -> float:
 
 def _fits(radius: float, radii: Sequence[float]) -> bool:
     first, rest = radii[0], radii[1:]
-    return any(_order_fits(radius, (first, *order)) for order in permutations(rest))
+    orders = (order for order in permutations(rest) if order[0] >= order[-1])  # the others are mirror images
+    return any(_order_fits(radius, (first, *order)) for order in orders)
 
 
 def _order_fits(radius: float, radii: Sequence[float]) -> bool:
