@@ -43,13 +43,16 @@ def need_ngspice() -> str:
     return found
 
 
-def run(lines: Iterable[str], control: Iterable[str]) -> dict[str, float]:
+TIGHT = "reltol=1e-8 abstol=1e-12 vntol=1e-10 gmin=1e-14 itl1=500"
+
+
+def run(lines: Iterable[str], control: Iterable[str], options: str = TIGHT) -> dict[str, float]:
     """What ngspice prints for the netlist `lines` after the commands `control`, by name."""
     program = need_ngspice()
     deck = [
         "* a loom",
         *lines,
-        ".options reltol=1e-8 abstol=1e-12 vntol=1e-10 gmin=1e-14 itl1=500",
+        f".options {options}",
         ".control",
         "set numdgt=10",
         *control,
@@ -65,6 +68,7 @@ def run(lines: Iterable[str], control: Iterable[str]) -> dict[str, float]:
         )
     text = done.stdout + done.stderr
     assert "Error" not in text, text
+    assert "aborted" not in text, text
     return {name: float(value) for name, value in _VALUE.findall(done.stdout)}
 
 

@@ -1,7 +1,7 @@
 """What the alternator gives at idle and at a cruise against the loads that are on; what a change would do.
 
-Amps are counted at the battery's charging volts. What an alternator gives comes from points that were measured
-on the bike (best), or from its rated watts by the law of a winding behind its inductance (an estimate).
+Amps are counted at the battery's charging volts. What an alternator gives comes from points measured
+on the bike (best), or from its rated watts by the law of a winding behind its inductance (a guess).
 """
 
 import math
@@ -146,8 +146,8 @@ def charge_budget(
 ) -> ChargeBudgetSum:
     """The alternator against the loads that are on, at idle and at a cruise, and again after a change.
 
-    A load of `what_if` with the name of one that is on takes its place (LED for a bulb; None takes it out); with
-    another name it comes on top (heated grips).
+    A load of `what_if` with the name of one that is on takes its place (LED for a bulb; None takes it out);
+    with another name it comes on top (heated grips).
 
     Formula: spare = what is given at the speed - sum of (share x amps) of the loads.
     Range: 5 to 16 V; idle 500 to 3000, cruise over idle to 15 000 rev/min; share 0 to 1; points at

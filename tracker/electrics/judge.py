@@ -2,7 +2,8 @@
 
 Which limits hold is decided first: the system's volts, the battery's kind, and how the reading was taken.
 Without a limit that holds there is no verdict, and never a “fault”. A bike's own figure takes the place of
-every general limit but those that keep people and batteries safe. Of several that hold, the worst counts.
+every general limit but those that keep people and batteries safe. Of several that hold, the worst counts;
+a guard (such as over-voltage) condemns what breaks it and clears nothing.
 """
 
 import math
@@ -138,9 +139,11 @@ def judge(kind: str, value: float, unit: str, conditions: Conditions, limits: Li
     if any(limit.own for limit in fitting):
         fitting = [limit for limit in fitting if limit.own or limit.always]
     holding = [limit for limit in fitting if _holds(limit, conditions)]
-    if not holding:
-        return Verdict(Word.NO_LIMITS, (_why_none(known, fitting, conditions),), asked=tuple(fitting))
-    return _verdict(holding, value, unit, conditions)
+    verdict = _verdict(holding, value, unit, conditions) if holding else None
+    if verdict is None or (verdict.word == Word.GOOD and all(limit.guard for limit in holding)):
+        kept = verdict.why[:1] if verdict else ()
+        return Verdict(Word.NO_LIMITS, (*kept, _why_none(known, fitting, conditions)), asked=tuple(fitting))
+    return verdict
 
 
 def _fits(limit: Limit, conditions: Conditions) -> bool:
@@ -175,6 +178,8 @@ def _why_none(known: Iterable[Limit], fitting: list[Limit], conditions: Conditio
         wanted = [FACTS[fact] for fact in limit.needs if fact not in conditions.facts]
         if wanted:
             return f"The limit for it only holds {' and '.join(wanted)}."
+    if fitting:
+        return "That is not too much; there is no limit for when it is good."
     known = tuple(known)
     if known and conditions.volts is None and any(limit.volts for limit in known):
         return "Say first whether the bike has 6 or 12 V."
@@ -204,10 +209,10 @@ def _gravity(limit: Limit) -> tuple[bool, bool]:
     return not limit.always, not limit.own
 
 
-def _tightness(limit: Limit) -> tuple[bool, int]:
-    """Which of several kept limits is named: the bike's own, then the one with most bounds."""
+def _tightness(limit: Limit) -> tuple[bool, bool, int]:
+    """Which of several kept limits is named: the bike's own, then no guard, then the one with most bounds."""
     bounds = (limit.fault_below, limit.look_below, limit.look_above, limit.fault_above)
-    return not limit.own, -sum(bound is not None for bound in bounds)
+    return not limit.own, limit.guard, -sum(bound is not None for bound in bounds)
 
 
 def _word(limit: Limit, value: float) -> Word:

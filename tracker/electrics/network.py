@@ -31,11 +31,9 @@ HELD = 0.98
 def solve(circuit: Circuit) -> "Solved":
     """Volts at every node and amps through every element of `circuit`.
 
-    Formula:
-        For every node but the reference: the sum of i(u) over its elements = 0, where i(u) is u/R for ohms,
+    Formula: at every node but the reference the sum of i(u) over its elements is 0; i(u) is u/R for ohms,
         (u - E)/R for a source, I (u/V)^0.55 for a filament, (u - drop)/R above its drop for a diode.
-    Range:
-        1e-6 ohm to 1e9 ohm, up to 1000 V; at least one element; the reference is an end of one.
+    Range: 1e-6 ohm to 1e9 ohm, up to 1000 V; at least one element; the reference is an end of one.
         A few hundred nodes; every network of such elements has one answer. `solution.converged` is False
         where rounding kept it from being found.
     Example:
@@ -50,8 +48,7 @@ def solve(circuit: Circuit) -> "Solved":
         >>> round(solved.solution.volts["lamp"], 3), round(solved.solution.current["lamp"], 3)
         (12.659, 1.501)
 
-    Source:
-        Kirchhoff's laws; filament law as in `tracker.records.network`. Checked against ngspice.
+    Source: Kirchhoff's laws; filament law as in `tracker.records.network`. Checked against ngspice.
     """
     check_circuit(circuit)
     net = compile_circuit(circuit)
@@ -61,17 +58,14 @@ def solve(circuit: Circuit) -> "Solved":
 def cold(circuit: Circuit) -> Circuit:
     """`circuit` at the moment of switching on: every filament a resistor of its cold ohms.
 
-    Formula:
-        R cold = cold ratio x V^2 / W.
-    Range:
-        Any circuit. What it says lasts some tens of milliseconds: enough for a tired contact, not for a fuse.
+    Formula: R cold = cold ratio x V^2 / W.
+    Range: any circuit; it lasts some tens of milliseconds.
     Example:
         >>> from tracker.records.network import Circuit, Filament
         >>> cold(Circuit("frame", (Filament("lamp", "lamp", "frame", 21, 13.5),))).elements[0].ohm
         0.7232142857142857
 
-    Source:
-        Cold ratio as in `tracker.records.network`.
+    Source: cold ratio as in `tracker.records.network`.
     """
     return Circuit(
         circuit.reference,
@@ -111,11 +105,9 @@ class Solved:
     def faults(self, changes: Iterable[Change]) -> "Faults":
         """The solution with each of `changes` made on its own.
 
-        Formula:
-            Woodbury: with H the tangent at the solution and P the ports of a change,
+        Formula: Woodbury: with H the tangent at the solution and P the ports of a change,
             u = (1 + Z G)^-1 (u0 - Z j), Z = P' H^-1 P; repeated for filaments and diodes that moved.
-        Range:
-            As `solve`; any number of changes. What it cannot settle cheaply it solves afresh.
+        Range: as `solve`; any number of changes. What it cannot settle cheaply it solves afresh.
         Example:
             >>> from tracker.records.network import Change, Circuit, Joint, Resistor, VoltageSource
             >>> solved = solve(Circuit("frame", (
@@ -129,8 +121,7 @@ class Solved:
             >>> [round(volts, 2) for volts in table.volts("lamp")], sorted(table[1].floating)
             ([9.33, 0.0], [])
 
-        Source:
-            Woodbury's identity; every fault of the test circuits is compared with a solve from scratch.
+        Source: Woodbury's identity; every fault of the test circuits is compared with a solve from scratch.
         """
         asked = tuple(changes)
         check_changes(self.circuit, asked)

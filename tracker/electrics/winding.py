@@ -118,7 +118,7 @@ def balance(
 
     Formula: span = most - least; deviation = the furthest from the mean, in per cent of it.
     Range: three pairs; 0 to 400 V, or 0 to 100 000 ohm with leads of 0 to 10 ohm. Volts are judged at 10 %,
-        and at a span of 1 V where they are about 22 V; ohms over 10 % are worth a look and never clear a stator.
+        and at a span of 1 V where they are about 22 V; ohms over 10 % are worth a look, never more.
     Example:
         >>> from tracker.seedfiles.limits import load_limits
         >>> answer = balance(pairs=(62, 60, 31), limits=load_limits())

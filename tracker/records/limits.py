@@ -59,6 +59,7 @@ class Limit(Sourced):
     `look_below` or above `look_above`, all in `unit`; `at_limit` says what a value right on a bound is. It
     holds at `volts` (None: any system), for `battery` (“lead”, a kind, empty for any), where all of `needs`
     and none of `not_when` are true. An `always` limit stands beside a bike's own figure; any other gives way.
+    A `guard` condemns what breaks it and clears nothing.
     `figure` (to `figure_to`) is a plain number, at `at_c` degrees where it depends on temperature.
     """
 
@@ -76,6 +77,7 @@ class Limit(Sourced):
     needs: tuple[str, ...] = ()
     not_when: tuple[str, ...] = ()
     always: bool = False
+    guard: bool = False
     figure: float | None = None
     figure_to: float | None = None
     at_c: float | None = None

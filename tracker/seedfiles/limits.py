@@ -15,7 +15,7 @@ LIMITS, PRACTICE = "tables/limits.csv", "tables/practice.csv"
 BOUNDS = ("fault_below", "look_below", "look_above", "fault_above")
 
 COLUMNS = (
-    "id", "what", "kinds", "unit", *BOUNDS, "at_limit", "volts", "battery", "needs", "not_when", "always",
+    "id", "what", "kinds", "unit", *BOUNDS, "at_limit", "volts", "battery", "needs", "not_when", "always", "guard",
     "figure", "figure_to", "at_c", "say_good", "say_look", "say_fault", "practice",
 )  # fmt: skip
 
@@ -94,6 +94,7 @@ def _limit(row: Row, practices: dict[str, Row]) -> Limit:
         needs=_facts(row, "needs"),
         not_when=_facts(row, "not_when"),
         always=bool(_choice(row, "always", ("yes",))),
+        guard=bool(_choice(row, "guard", ("yes",))),
         figure=figure,
         figure_to=_bound(row, "figure_to"),
         at_c=_bound(row, "at_c"),
