@@ -1,7 +1,7 @@
 """The estimate: repairs by rule on a named wire, priced, numbered, frozen; a revision is the whole card."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Annotated, ClassVar
 
@@ -204,6 +204,8 @@ def card_lines(priced: Priced, facts: CardFacts, shop: Shop) -> tuple[PricedLine
     for line in priced.lines:
         if line.missing and line.kind is LineKind.PART and line.repair in by_hand:
             by_hand.remove(line.repair)
+        elif line.kind is LineKind.ACCESS:
+            kept.append(replace(line, words=f"Off and on again: {line.words}"))
         else:
             kept.append(line)
     return (*kept, *own)
