@@ -16,6 +16,12 @@ if TYPE_CHECKING:
 MOST_STEPS = 200
 """Newton steps before giving up; a loom of a few hundred elements takes 5 to 25."""
 
+REACH_V = 60.0
+"""A step that moves a node by more volts than this is taken with all nodes tied down a little."""
+
+MOST_TIE_S = 1e3
+"""The most siemens that nodes are tied by."""
+
 STEP_V = 1e-7
 """A step that moves no element by more volts than this is the last one."""
 
@@ -46,8 +52,7 @@ def settle(net: Compiled) -> Settled:
             _, current, slope = state(net, v)
             residual = leaving(net, current)
             residual[net.anchors] += METER_S * v[net.anchors]
-            down = np.zeros(count)
-            down[:-1] = -np.linalg.solve(node_matrix(net, slope), residual[:-1])
+            down = _step(net, slope, residual)
             du = down[net.a] - down[net.b]
             if _done(net, v, slope, residual, du):
                 return settled_at(net, v + down, True, step)
@@ -55,6 +60,23 @@ def settle(net: Compiled) -> Settled:
     except np.linalg.LinAlgError:
         step = 0
     return settled_at(net, v, False, step)
+
+
+def _step(net: Compiled, slope: "Floats", residual: "Floats") -> "Floats":
+    """The Newton step; where weakly held nodes would fly off with it, all nodes are tied down a little first.
+
+    A node between diodes that do not conduct would move by megavolts, and cutting the whole step back for its
+    sake would leave the others standing still. Tying every node holds back only those that little else holds.
+    """
+    import numpy as np
+
+    matrix, tie_s = node_matrix(net, slope), 0.0
+    down = np.zeros(len(net.nodes))
+    while True:
+        down[:-1] = -np.linalg.solve(matrix + tie_s * np.eye(len(matrix)), residual[:-1])
+        if float(np.abs(down).max()) <= REACH_V or tie_s > MOST_TIE_S:
+            return down
+        tie_s = max(METER_S, 10 * tie_s)
 
 
 def state(net: Compiled, v: "Floats") -> "tuple[Floats, Floats, Floats]":

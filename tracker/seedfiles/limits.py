@@ -15,7 +15,8 @@ LIMITS, PRACTICE = "tables/limits.csv", "tables/practice.csv"
 BOUNDS = ("fault_below", "look_below", "look_above", "fault_above")
 
 COLUMNS = (
-    "id", "what", "kinds", "unit", *BOUNDS, "at_limit", "volts", "battery", "needs", "not_when", "always", "guard",
+    "id", "what", "kinds", "unit", *BOUNDS, "at_limit", "volts", "battery", "needs", "not_when",
+    "always", "guard",
     "figure", "figure_to", "at_c", "say_good", "say_look", "say_fault", "practice",
 )  # fmt: skip
 
