@@ -142,7 +142,9 @@ class Store:
             return work(self._reader)
 
     def _do(self, deed: Deed, work: Callable[[Unit], R]) -> R:
-        self._refuse_a_broken_whole()
+        broken = self._broken_whole()
+        if broken is not None:
+            raise broken
         with self._database.atomic("IMMEDIATE"):  # inside a whole this is a savepoint of it
             done = self._reader.first(JournalEntry, token=deed.token)
             if done is not None:
@@ -166,19 +168,29 @@ class Store:
     def _leave(self, whole: Any, error: BaseException | None) -> None:
         if whole not in self._whole:
             return  # it never began
-        if error is None:
-            self._refuse_a_broken_whole()
+        broken = self._broken_whole()
+        why = error or broken
         self._whole.remove(whole)
-        whole.__exit__(type(error) if error else None, error, error.__traceback__ if error else None)
+        try:
+            whole.__exit__(type(why) if why else None, why, why.__traceback__ if why else None)
+        except peewee.OperationalError:
+            if broken is None:
+                raise  # else there is nothing left to take back
+        if error is None and broken is not None:
+            raise broken
 
-    def _refuse_a_broken_whole(self) -> None:
+    def _broken_whole(self) -> StoreRefusedError | None:
         """SQLite takes a whole transaction back by itself when the disk is full: nothing may follow it."""
+        if not self._whole or self._in_transaction:
+            return None
+        return StoreRefusedError(
+            "What belongs together was taken back as a whole after a failure.", "Nothing of it was written."
+        )
+
+    @property
+    def _in_transaction(self) -> bool:
         connection: Any = self._database.connection()  # type: ignore[no-untyped-call]
-        if self._whole and not connection.in_transaction:
-            raise StoreRefusedError(
-                "What belongs together was taken back as a whole after a failure.",
-                "Nothing of it was written.",
-            )
+        return bool(connection.in_transaction)
 
     def _end(self) -> None:
         try:

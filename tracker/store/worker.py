@@ -92,8 +92,10 @@ class Worker:
         _settle(Future(), self._at_end)  # nobody is left to hear of a failure, and the file is whole as it is
 
     def _next(self) -> _Handed:
-        if self._owner is None and self._aside:
-            return self._aside.popleft()
+        for place, handed in enumerate(self._aside):
+            if self._owner in (None, handed.thread):
+                del self._aside[place]
+                return handed
         while True:
             handed = self._waiting.get()
             if self._owner in (None, handed.thread):
