@@ -6,6 +6,7 @@ from typing import Annotated, ClassVar
 from tracker.card.allowed import refusals_to_start
 from tracker.desk.ask import Ask, Minutes
 from tracker.desk.clocking import AddTime
+from tracker.desk.loom_change import note_splice
 from tracker.desk.on_card import in_order, numbered, place_of
 from tracker.desk.turn import Turn
 from tracker.desk.wanting import fit_here
@@ -110,6 +111,8 @@ class FixRepair:
             AddTime(card=card.number, minutes=self.minutes, repair=number).work(turn)
         if self.done:
             stop_clock(turn, card, repair)
+            if facts.bike is not None and repair.done_at is None:
+                note_splice(turn, card, facts.bike, fixed)
             left = [r for r in facts.repairs if r.id != repair.id and r.done_at is None and not r.dropped]
             for wanted in fit_here(turn, card, frozenset({repair.id} if left else {repair.id, None})):
                 turn.note(f"Used: {wanted.qty:f} {wanted.unit} {wanted.words}.")

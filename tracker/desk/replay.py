@@ -40,7 +40,7 @@ class Stage:
             self.instant(first.day, first.at) if first else datetime.combine(today, time(9), self.zone)
         )
         self.desk: Desk = open_desk(path, Clock(self.zone, self._time), create=True)
-        self._names: dict[str, str] = {}
+        self.names: dict[str, str] = {}
 
     def instant(self, day: int, at: str) -> datetime:
         """A day counted from today and a time on the shop's clock, as an instant."""
@@ -55,7 +55,7 @@ class Stage:
 
     def number(self, name: str) -> str:
         """The number that a named deed gave."""
-        return self._names[name]
+        return self.names[name]
 
     def _one(self, entry: ScriptDeed) -> Played:
         self._time.set(self.instant(entry.day, entry.at))
@@ -70,12 +70,12 @@ class Stage:
         if entry.refused:
             raise AssertionError(f"{entry.verb} on day {entry.day} at {entry.at} was not refused")
         if entry.name:
-            self._names[entry.name] = str(getattr(record, "number", record.id))
+            self.names[entry.name] = str(getattr(record, "number", record.id))
         return Played(entry, record, None, self.desk.notes)
 
     def _filled(self, value: Any) -> Any:
         if isinstance(value, str) and value.startswith("@"):
-            return self._names[value[1:]]
+            return self.names[value[1:]]
         if isinstance(value, Mapping):
             return {key: self._filled(item) for key, item in value.items()}
         if isinstance(value, list | tuple):
