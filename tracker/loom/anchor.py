@@ -34,7 +34,7 @@ def the_wire(loom: Loom, fact: Fact) -> tuple[Piece, ...] | str:
     a, b = present(loom, "place", fact.a), present(loom, "place", fact.b)
     if a is None or b is None:
         return f"There is no place “{fact.a if a is None else fact.b}” in this loom."
-    runs = list(_runs(loom, a, b, frozenset()))
+    runs = list(wire_runs(loom, a, b))
     named = [run for run in runs if id_ and any(root(piece.wire.id) == root(id_) for piece in run)]
     if len(named or runs) == 1:
         return (named or runs)[0]
@@ -63,7 +63,10 @@ def is_cut(loom: Loom, place: str) -> bool:
     return there is not None and there.kind == "splice" and ("place", place, "") in loom.origins
 
 
-def _runs(loom: Loom, start: str, goal: str, passed: frozenset[str]) -> Iterator[tuple[Piece, ...]]:
+def wire_runs(
+    loom: Loom, start: str, goal: str, passed: frozenset[str] = frozenset()
+) -> Iterator[tuple[Piece, ...]]:
+    """Each wire between two places, as its pieces from splice to splice."""
     for wire in loom.wires.values():
         for here, there, forward in ((wire.a, wire.b, True), (wire.b, wire.a, False)):
             if here.place != start or wire.id in passed:
@@ -72,5 +75,5 @@ def _runs(loom: Loom, start: str, goal: str, passed: frozenset[str]) -> Iterator
             if there.place == goal:
                 yield (piece,)
             elif is_cut(loom, there.place):
-                for rest in _runs(loom, there.place, goal, passed | {wire.id}):
+                for rest in wire_runs(loom, there.place, goal, passed | {wire.id}):
                     yield (piece, *rest)

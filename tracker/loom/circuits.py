@@ -40,7 +40,7 @@ def find(settled: Settled, load: str, most: int = MOST) -> tuple[Circuit, ...]:
     if device is None:
         return ()
     mains = list(_mains(settled, device))
-    mains.sort(key=lambda circuit: not circuit.works)
+    mains.sort(key=lambda circuit: (not circuit.works, -circuit.share))
     found = {circuit.elements: circuit for circuit in mains}
     for circuit in mains:
         for other in _beside(settled, circuit, most - len(found)):
@@ -53,7 +53,8 @@ def main_circuit(settled: Settled, load: str) -> Circuit | None:
     device = settled.loom.devices.get(load)
     if device is None:
         return None
-    return next((circuit for circuit in _mains(settled, device) if circuit.works), None)
+    working = (circuit for circuit in _mains(settled, device) if circuit.works)
+    return max(working, key=lambda circuit: circuit.share, default=None)
 
 
 def lit(settled: Settled) -> frozenset[str]:

@@ -1,7 +1,7 @@
 """What was seen or done on a bike, put onto its loom. A fact that fits nowhere is kept as unfinished."""
 
 import dataclasses
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any, Final
 
 from tracker.loom.anchor import CUT, Piece, is_cut, present, root, the_wire
@@ -28,12 +28,27 @@ ALLOWED: Final[dict[Deed, frozenset[str]]] = {
 def apply(loom: Loom, fact: Fact) -> Loom:
     """The loom after one fact. Where it fits nowhere the loom is as before, with the fact unfinished."""
     try:
-        done = _DEEDS[fact.deed](loom, fact)
+        done = _shape(fact) or _DEEDS[fact.deed](loom, fact)
     except Mistakes as mistakes:
         done = " ".join(f"{problem.field}: {problem.sentence}" for problem in mistakes.problems)
     if isinstance(done, str):
         return dataclasses.replace(loom, unfinished=(*loom.unfinished, Unfinished(fact, done)))
     return done
+
+
+def _shape(fact: Fact) -> str:
+    """What is wrong with a fact before it is held against the loom: it may come from a foreign file."""
+    mm: object = fact.mm
+    values: object = fact.values
+    if fact.deed not in _DEEDS:
+        return f"“{fact.deed}” is no change of a loom."
+    if fact.what not in CLASSES:
+        return f"“{fact.what}” is no kind of part."
+    if mm is not None and (not isinstance(mm, int) or isinstance(mm, bool)):
+        return f"“{mm}” is no whole number of millimetres."
+    if not isinstance(values, Mapping):
+        return "Its values have no names."
+    return ""
 
 
 def _add(loom: Loom, fact: Fact) -> Did:
@@ -160,7 +175,8 @@ def _splice(loom: Loom, fact: Fact) -> Did:
         doubtful = {**loom.doubtful, ("wire", second.id): doubt, ("place", place_id): doubt}
         loom = dataclasses.replace(loom, doubtful=doubtful)
     loom = _put(loom, fact, "place", [place], whole=True)
-    return _put(loom, fact, "wire", [first, second], fields=("a", "b", "length_mm"))
+    loom = _put(loom, fact, "wire", [first if piece.forward else second], fields=("a", "b", "length_mm"))
+    return _put(loom, fact, "wire", [second if piece.forward else first], fields=("a", "b"))
 
 
 def _renew(loom: Loom, fact: Fact) -> Did:

@@ -4,15 +4,13 @@ Whoever reads them back gets a part or every mistake by field; nothing here trus
 """
 
 import dataclasses
-import json
 import types
 import typing
 from collections.abc import Mapping
-from datetime import date
 from typing import Any, Final, Literal, get_args, get_origin
 
 from tracker.records.loom import Body, Colour, Device, End, Entry, Place, Wire
-from tracker.records.loom_made import Changed, Deed, Fact
+from tracker.records.loom_made import Changed, Fact
 from tracker.records.loom_pattern import Zone
 from tracker.records.problem import Mistakes, Problem
 
@@ -58,7 +56,7 @@ def from_plain(what: Changed, values: Mapping[str, object]) -> dict[str, Any]:
             problems.append(Problem(name, f"A {what} has no “{name}” that can be changed.", given=str(value)))
             continue
         try:
-            read[name] = _typed(hints[name], value)
+            read[name] = _end(name, value) if hints[name] is End else _typed(hints[name], value)
         except (TypeError, ValueError):
             problems.append(Problem(name, f"“{value}” does not fit here.", _wanted(hints[name]), str(value)))
     if problems:
@@ -72,8 +70,6 @@ def _typed(hint: Any, value: Any) -> Any:
         return None if value is None else _typed(next(a for a in args if a is not type(None)), value)
     if origin is Literal:
         return _must(value in args, value)
-    if hint is End:
-        return End.of(_must(isinstance(value, str), value))
     if hint is Colour:
         return Colour(**{name: _must(isinstance(one, str), one) for name, one in dict(value).items()})
     if origin is tuple:
@@ -85,6 +81,11 @@ def _typed(hint: Any, value: Any) -> Any:
         return _must(isinstance(value, hint), value)
     number = _must(isinstance(value, int | float) and not isinstance(value, bool), value)
     return float(number) if hint is float else _must(int(number) == number, int(number))
+
+
+def _end(name: str, value: object) -> End:
+    """Out of the one place and into the other, where no side is said."""
+    return End.of(_must(isinstance(value, str), value), "out" if name == "a" else "in")
 
 
 def _must(fits: bool, value: Any) -> Any:
@@ -101,55 +102,12 @@ def _wanted(hint: Any) -> str:
     return f"Wanted: {names.get(inner[0], 'a list')}."
 
 
-def fact_to_row(fact: Fact) -> tuple[str, dict[str, str]]:
-    """A fact as the store keeps it: its deed, and texts by name. Words, card and date stand beside it."""
-    texts = {"what": fact.what, "id": fact.id}
-    texts |= {name: text for name, text in (("from", fact.a), ("to", fact.b)) if text}
+def fact_to_row(fact: Fact) -> tuple[str, dict[str, object]]:
+    """A fact as it is kept: its deed, and plain values by name. Words, card and date stand beside it."""
+    kept: dict[str, object] = {"what": fact.what, "id": fact.id}
+    kept |= {name: text for name, text in (("a", fact.a), ("b", fact.b)) if text}
     if fact.mm is not None:
-        texts["mm"] = str(fact.mm)
-    for name, value in fact.values.items():
-        texts[f"set.{name}"] = json.dumps(value, ensure_ascii=False)
-    return fact.deed, texts
-
-
-def fact_from_row(
-    deed: str,
-    texts: Mapping[str, str],
-    *,
-    words: str = "",
-    card: str = "",
-    on: date | None = None,
-    token: str = "",
-) -> Fact:
-    """A fact read back; raises Mistakes where what was kept is no fact."""
-    problems: list[Problem] = []
-    if deed not in get_args(Deed):
-        problems.append(Problem("deed", "There is no such change of a loom.", given=deed))
-    what = texts.get("what", "")
-    if what not in CLASSES:
-        problems.append(Problem("what", "This is no kind of part.", given=what))
-    mm = texts.get("mm")
-    if mm is not None and not mm.lstrip("-").isdigit():
-        problems.append(Problem("mm", "This must be a whole number of millimetres.", given=mm))
-    values: dict[str, object] = {}
-    for name, text in texts.items():
-        if name.startswith("set."):
-            try:
-                values[name.removeprefix("set.")] = json.loads(text)
-            except ValueError:
-                problems.append(Problem(name, "This cannot be read back.", given=text[:60]))
-    if problems:
-        raise Mistakes(problems)
-    return Fact(
-        deed=deed,  # type: ignore[arg-type]
-        what=what,  # type: ignore[arg-type]
-        id=texts.get("id", ""),
-        values=values,
-        a=texts.get("from", ""),
-        b=texts.get("to", ""),
-        mm=None if mm is None else int(mm),
-        words=words,
-        card=card,
-        on=on,
-        token=token,
-    )
+        kept["mm"] = fact.mm
+    if fact.values:
+        kept["values"] = dict(fact.values)
+    return fact.deed, kept

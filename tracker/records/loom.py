@@ -177,10 +177,11 @@ class Device(About):
 
     A switch is closed, and a source gives, when every control of `at` is in one of its positions and, where
     `driven_by` names loads, any or all of those work; a contact that `rest`s closed opens instead.
-    A load works in the states `works` and must not in `rests`. Its ohms come from `ohm`, `watts` at
-    `rated_v` (the loom's own volts if None) or `current_a`; `works_from` is the share of the rated volts at
-    which it does its job. `pulses` marks what meters cannot read as steady volts. `short_s` is the longest
-    time it may run. A source has `volts` (or `rpm_v` per 1000 rev/min) behind `inner_ohm`, at most `most_a`.
+    A load works in the states `works` and must not in `rests`; a battery is charged where it `works`. Ohms
+    come from `ohm`, `watts` at `rated_v` (the loom's own volts if None) or `current_a`; `works_from` is the
+    share of the rated volts at which it does its job. `pulses` marks what meters cannot read as steady
+    volts. `short_s` is the longest time it may run. A source has `volts` (or `rpm_v` per 1000 rev/min)
+    behind `inner_ohm`, at most `most_a`.
     """
 
     kind: DeviceKind
