@@ -113,41 +113,42 @@ def card_text(view: CardView, clock: Clock) -> str:
     lines += [f"  ! {stop.words}" for stop in view.stands.stops]
     lines += [f"  also: {thing.words}  ({thing.deed})" for thing in view.stands.also]
     lines.append("─" * WIDTH)
-    lines += _row("Complaint", [card.complaint, *(_symptom(s.kind, s.load) for s in facts.symptoms)])
-    lines += _row("Stands", [" · ".join(x for x in (card.stands, card.keys, card.marks, card.came_how) if x)])
-    lines += _row(
+    lines += row("Complaint", [card.complaint, *(_symptom(s.kind, s.load) for s in facts.symptoms)])
+    lines += row("Stands", [" · ".join(x for x in (card.stands, card.keys, card.marks, card.came_how) if x)])
+    lines += row(
         "Found", [f"{n}. {f.words}{_left(f.left)}" for n, f in enumerate(in_order(facts.findings), 1)]
     )
-    lines += _row("Price", [_estimate_line(view)])
-    lines += _row("Agreed", [_go_ahead(g, shop) for g in facts.go_aheads])
-    lines += _row("Fix", [f"{n}. {repair_line(r)}" for n, r in enumerate(in_order(facts.repairs), 1)])
-    lines += _row(
+    lines += row("Price", [_estimate_line(view)])
+    lines += row("Agreed", [_go_ahead(g, shop) for g in facts.go_aheads])
+    lines += row("Fix", [f"{n}. {repair_line(r)}" for n, r in enumerate(in_order(facts.repairs), 1)])
+    lines += row(
         "Parts",
         [
             f"{n}. {w.qty:f} {w.words}: {w.state}{_expected(w.expected_on)}"
             for n, w in enumerate(in_order(facts.wanted), 1)
         ],
     )
-    lines += _row("Time", [_time_line(n, t, view, clock) for n, t in enumerate(in_order(facts.times), 1)])
-    lines += _row("Readings", [reading_line(r) for r in in_order(facts.readings)])
-    lines += _row("Calls", [f"{c.who}: {c.outcome} {c.words}".strip() for c in in_order(facts.calls)])
-    lines += _row(
+    lines += row("Time", [_time_line(n, t, view, clock) for n, t in enumerate(in_order(facts.times), 1)])
+    lines += row("Readings", [reading_line(r) for r in in_order(facts.readings)])
+    lines += row("Calls", [f"{c.who}: {c.outcome} {c.words}".strip() for c in in_order(facts.calls)])
+    lines += row(
         "Bill",
         [f"{d.number} {d.kind} {Money(d.payable_minor, d.currency)}" for d in in_order(facts.documents)],
     )
-    lines += _row(
+    lines += row(
         "Paid", [f"{Money(p.amount_minor, p.currency)} {p.method} on {p.received_on}" for p in facts.payments]
     )
-    lines += _row("Ended", [f"{e.kind} {e.words}".strip() for e in facts.endings])
-    lines += _row("Set aside", [f"{w.need}: {w.reason}" for w in facts.waivers])
-    lines += _row("Collected", [f"{clock.date_of(c.at)} by {c.to_whom}" for c in facts.collections])
-    lines += _row(
+    lines += row("Ended", [f"{e.kind} {e.words}".strip() for e in facts.endings])
+    lines += row("Set aside", [f"{w.need}: {w.reason}" for w in facts.waivers])
+    lines += row("Collected", [f"{clock.date_of(c.at)} by {c.to_whom}" for c in facts.collections])
+    lines += row(
         "Recheck", [f"{r.reason}: {r.due_on}{_or_at(r.due_odometer)}, {r.state}" for r in facts.rechecks]
     )
     return "\n".join(lines)
 
 
-def _row(name: str, contents: Sequence[str]) -> list[str]:
+def row(name: str, contents: Sequence[str]) -> list[str]:
+    """A row of a card or a part: its name, then each content on a line of its own."""
     kept = [content for content in contents if content] or ["-"]
     return [f"{name if n == 0 else '':<11}{cut(content, WIDTH - 11)}" for n, content in enumerate(kept)]
 
@@ -240,25 +241,25 @@ def bike_text(view: BikeView, clock: Clock) -> str:
     head = [f"bike {bike.id}", bike.name, bike.registration, str(bike.year or ""), bike.colour]
     volts = "don't know" if bike.volts is None else "none" if bike.volts == 0 else f"{bike.volts} V"
     lines = ["  ".join(part for part in head if part)]
-    lines += _row("Frame no.", [bike.vin])
-    lines += _row(
+    lines += row("Frame no.", [bike.vin])
+    lines += row(
         "Electrics",
         [
             f"{volts}, earth {bike.earth}, battery {bike.battery_kind}"
             + (f" {bike.battery_ah:g} Ah" if bike.battery_ah else "")
         ],
     )
-    lines += _row(
+    lines += row(
         "People",
         [
             f"{p.name} ({tie.role}{', until ' + str(tie.until) if tie.until else ''})"
             for tie, p in view.people
         ],
     )
-    lines += _row("Loom", [f"{f.feature}: {f.answer}" for f in view.features])
-    lines += _row("Cards", [f"{c.number}  {clock.date_of(c.came_at)}  {c.complaint}" for c in view.cards])
-    lines += _row("Repairs", [repair_line(r) for r in view.repairs])
-    lines += _row("Readings", [f"{clock.date_of(r.at)} {reading_line(r)}" for r in view.readings])
+    lines += row("Loom", [f"{f.feature}: {f.answer}" for f in view.features])
+    lines += row("Cards", [f"{c.number}  {clock.date_of(c.came_at)}  {c.complaint}" for c in view.cards])
+    lines += row("Repairs", [repair_line(r) for r in view.repairs])
+    lines += row("Readings", [f"{clock.date_of(r.at)} {reading_line(r)}" for r in view.readings])
     return "\n".join(lines)
 
 
@@ -266,11 +267,11 @@ def customer_text(view: CustomerView, clock: Clock) -> str:
     """A customer whole."""
     c = view.customer
     lines = ["  ".join(p for p in (f"customer {c.id}", c.name, c.phone, c.email) if p)]
-    lines += _row("Address", [" / ".join(c.address.split("\n"))])
-    lines += _row("Settles", [f"{c.kind}, {c.terms_days} days" if c.terms_days else str(c.kind)])
-    lines += _row("Rechecks", ["may be sent" if c.reminders else "wants none"])
-    lines += _row("Bikes", [f"{b.id}  {b.name}  {b.registration}" for b in view.bikes])
-    lines += _row("Cards", [f"{k.number}  {clock.date_of(k.came_at)}  {k.complaint}" for k in view.cards])
+    lines += row("Address", [" / ".join(c.address.split("\n"))])
+    lines += row("Settles", [f"{c.kind}, {c.terms_days} days" if c.terms_days else str(c.kind)])
+    lines += row("Rechecks", ["may be sent" if c.reminders else "wants none"])
+    lines += row("Bikes", [f"{b.id}  {b.name}  {b.registration}" for b in view.bikes])
+    lines += row("Cards", [f"{k.number}  {clock.date_of(k.came_at)}  {k.complaint}" for k in view.cards])
     return "\n".join(lines)
 
 

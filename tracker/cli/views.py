@@ -19,15 +19,26 @@ from tracker.desk.desk import Desk
 from tracker.desk.typed import day as read_day
 from tracker.errors import NotFoundError
 from tracker.records.problem import Mistakes, Problem
+from tracker.seedfiles.door import SHIPPED, Seeds
 
 Show = Callable[[Desk, Context, dict[str, Any]], None]
 
 
-def view(name: str, help_text: str, run: Show, params: list[click.Parameter] | None = None) -> click.Command:
-    """A command that opens the desk and shows."""
+def view(
+    name: str,
+    help_text: str,
+    run: Show,
+    params: list[click.Parameter] | None = None,
+    *,
+    without_file: Callable[[Context, dict[str, Any]], None] | None = None,
+) -> click.Command:
+    """A command that opens the desk and shows; `without_file` answers where there is no shop's file yet."""
 
     def callback(**given: Any) -> None:
         context = merged(click.get_current_context(), given)
+        if without_file is not None and not context.path.exists():
+            without_file(context, given)
+            return
         with context.desk() as desk:
             run(desk, context, given)
 
@@ -168,16 +179,24 @@ def _value(value: object) -> str:
 
 
 def _rules(desk: Desk, context: Context, given: dict[str, Any]) -> None:
+    _rules_of(desk.seeds, context, given)
+
+
+def _rules_shipped(context: Context, given: dict[str, Any]) -> None:
+    _rules_of(SHIPPED, context, given)
+
+
+def _rules_of(seeds: Seeds, context: Context, given: dict[str, Any]) -> None:
     from tracker.seedfiles.repairs import load_rules, rule
 
     if given["name"]:
-        found = rule(given["name"], desk.seeds)
+        found = rule(given["name"], seeds)
         if context.as_json:
             say_json({"rule": found})
         else:
             say(found.text)
         return
-    rules = list(load_rules(desk.seeds))
+    rules = list(load_rules(seeds))
     if context.as_json:
         say_json(
             {"rules": [{"id": r.id, "words": r.words, "asks": r.asks, "proves": r.proves} for r in rules]}
@@ -191,6 +210,16 @@ def _where(desk: Desk, context: Context, given: dict[str, Any]) -> None:
     from tracker.cli.where import show_where
 
     show_where(desk, context, " ".join(given["words"]), given["bike"] or "", listing=given["list"])
+
+
+def _where_shipped(context: Context, given: dict[str, Any]) -> None:
+    from tracker.cli.where import show_in
+    from tracker.loom.pattern import build
+    from tracker.seedfiles.loom import load_pattern
+
+    if given["bike"]:
+        raise NotFoundError(f"There is no bike “{given['bike']}”: there is no file {context.path}.")
+    show_in(build(load_pattern(), {}), context, " ".join(given["words"]), listing=given["list"])
 
 
 def _invoice(desk: Desk, context: Context, given: dict[str, Any]) -> None:
@@ -224,6 +253,7 @@ rules = view(
     "The repair types, or one whole.",
     _rules,
     [click.Argument(["name"], required=False, metavar="NAME")],
+    without_file=_rules_shipped,
 )
 where = view(
     "where",
@@ -234,4 +264,5 @@ where = view(
         click.Option(["--bike"], metavar="N", help="On this bike; the general pattern when none is named."),
         click.Option(["--list"], is_flag=True, help="Name every part."),
     ],
+    without_file=_where_shipped,
 )

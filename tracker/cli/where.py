@@ -1,0 +1,80 @@
+"""`loomcard where`: the plain-text twin of asking the loom where something is."""
+
+from collections.abc import Sequence
+
+from tracker.cli.context import Context
+from tracker.cli.output import say, say_json
+from tracker.cli.text import row, table
+from tracker.desk.bike_loom import loom_of
+from tracker.desk.bikes import bike_named
+from tracker.desk.desk import Desk
+from tracker.errors import NotFoundError
+from tracker.loom.find import find, names
+from tracker.loom.where import Shared, Whereabouts, where
+from tracker.records.loom_made import Loom
+
+
+def show_where(desk: Desk, context: Context, name: str, bike: str, *, listing: bool) -> None:
+    """Where a part is, on one bike or in the general pattern."""
+    seeds = desk.seeds
+    loom = desk.read(lambda reader: loom_of(reader, seeds, bike_named(reader, bike) if bike else None))
+    show_in(loom, context, name, listing=listing)
+
+
+def show_in(loom: Loom, context: Context, name: str, *, listing: bool) -> None:
+    """Where a part of a loom is. Raises NotFoundError when nothing is called so."""
+    if listing or not name:
+        hits = names(loom)
+        if context.as_json:
+            say_json({"parts": [{"id": hit.id, "what": hit.what, "words": hit.words} for hit in hits]})
+        else:
+            say("\n".join(table([(hit.id, hit.words) for hit in hits], (30, 0))))
+        return
+    hits = find(loom, name)
+    found = where(loom, hits[0].what, hits[0].id) if hits else None
+    if found is None:
+        raise NotFoundError(
+            f"Nothing in the loom is called “{name}”.", "loomcard where --list names every part."
+        )
+    others = [hit.words for hit in hits[1:6]]
+    if context.as_json:
+        say_json({"where": found, "also": others})
+    else:
+        say(where_text(found, others))
+
+
+def where_text(found: Whereabouts, others: Sequence[str]) -> str:
+    """The answer in words."""
+    called = f" (also {', '.join(found.synonyms)})" if found.synonyms else ""
+    lines = [f"{found.words}{called}"]
+    lines += row("Does", [found.does])
+    lines += row("Where", [zone.words for zone in found.zones])
+    lines += row("Take off", [found.off.words])
+    lines += row("Plug", [found.plug, *([", ".join(found.ways)] if found.ways else [])])
+    lines += row("Wires", [_wire(wire) for wire in found.wires])
+    lines += row("Returns by", [" > ".join(found.back)])
+    lines += row("Fuse", _shared(found.fuses))
+    lines += row("Same plug", _shared(found.plugs))
+    lines += row("Same earth", _shared(found.earths))
+    lines += row("Symptoms", [", ".join(found.symptoms)])
+    lines += row("First check", [found.first_check])
+    lines += row("Why there", [found.why])
+    lines += row("Mind", list(found.cautions))
+    if found.doubtful:
+        lines += row("Not sure", [f"depends on: {', '.join(found.doubtful)}"])
+    if others:
+        lines += row("Or", [", ".join(others)])
+    return "\n".join(lines)
+
+
+def _wire(wire: object) -> str:
+    from tracker.loom.where import WireLine
+
+    assert isinstance(wire, WireLine)
+    size = f"{wire.size_mm2:g} mm2 " if wire.size_mm2 else ""
+    level = f" [{wire.origin.level}]" if wire.origin.level != "pattern" else ""
+    return f"{size}{wire.colour or ''} {wire.start} to {wire.end}, {wire.length_mm} mm{level}".strip()
+
+
+def _shared(things: Sequence[Shared]) -> list[str]:
+    return [f"{thing.words}: {', '.join(thing.loads) or 'nothing else'}" for thing in things]
