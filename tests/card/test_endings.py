@@ -8,6 +8,7 @@ from tracker.card.allowed import refusals_to_start
 from tracker.card.standing import Deed, Reach, Step
 from tracker.records.card import CardKind, EndKind, Need
 from tracker.records.document import DocumentKind
+from tracker.records.stock import WantedState
 from tracker.records.work import TimeKind
 
 LEAVES_HERE = [kind for kind in EndKind if kind is not EndKind.COLLECTED_UNDONE]
@@ -39,6 +40,45 @@ class TestEndings:
         stands = bench.stands()
         assert stands.over
         assert {stands.reach(Step.BILL), stands.reach(Step.PAID)} == {Reach.PASSED_OVER}
+
+    @pytest.mark.parametrize(
+        ("kind", "step"),
+        [
+            (TimeKind.LOOKING, Step.BILL),
+            (TimeKind.REPAIR, Step.BILL),
+            (TimeKind.TRAVEL, Step.BILL),
+            (TimeKind.OTHER, Step.COLLECTED),
+        ],
+    )
+    def test_time_without_leave_is_billed_too(self, kind: TimeKind, step: Step) -> None:
+        bench = Bench()
+        bench.time(kind, 20)
+        bench.end()
+        assert bench.stands().step is step
+
+    @pytest.mark.parametrize(
+        ("state", "own", "step"),
+        [
+            (WantedState.FITTED, False, Step.BILL),
+            (WantedState.FITTED, True, Step.COLLECTED),
+            (WantedState.HERE, False, Step.COLLECTED),
+        ],
+    )
+    def test_so_is_a_part_fitted_unless_it_was_their_own(
+        self, state: WantedState, own: bool, step: Step
+    ) -> None:
+        bench = Bench()
+        bench.part(state=state, customers_own=own)
+        bench.end()
+        assert bench.stands().step is step
+
+    def test_and_a_repair_done_without_time_for_it(self) -> None:
+        bench = Bench()
+        done = bench.repair()
+        bench.end()
+        assert bench.stands().step is Step.COLLECTED
+        bench.done(done)
+        assert bench.stands().step is Step.BILL
 
     def test_a_call_out_is_billed_though_nobody_looked(self) -> None:
         bench = Bench.of(call_out=True)
@@ -77,6 +117,27 @@ class TestEndings:
         assert refusals_to_start(bench.facts, repair) == ()
         bench.done(repair)
         assert (bench.stands().step, bench.stands().ended) == (Step.BILL, None)
+
+    def test_a_go_ahead_for_what_is_done_or_dropped_takes_no_ending_back(self) -> None:
+        bench = mended_card()
+        dropped = bench.repair(dropped="cannot be had")
+        bench.end(EndKind.CANT_MAKE_IT)
+        bench.go_ahead(bench.facts.repairs[0].id, dropped, limit_minor=30000)
+        assert bench.stands().ended is EndKind.CANT_MAKE_IT
+
+    def test_a_go_ahead_of_before_takes_no_ending_back(self) -> None:
+        bench, _ = agreed_card()
+        bench.end(EndKind.NOT_WORTH_IT)
+        assert bench.stands().ended is EndKind.NOT_WORTH_IT
+
+    def test_taken_back_it_may_end_again(self) -> None:
+        bench = Bench()
+        repair = bench.repair()
+        bench.end(EndKind.COLLECTED_UNDONE)
+        bench.go_ahead(repair)
+        bench.end(EndKind.NOT_WORTH_IT)
+        stands = bench.stands()
+        assert (stands.step, stands.ended) == (Step.COLLECTED, EndKind.NOT_WORTH_IT)
 
     def test_a_further_leave_to_look_takes_no_ending_back(self) -> None:
         bench = Bench()
@@ -144,10 +205,18 @@ class TestWaivers:
         bench.waive(Need.INVOICE)
         assert bench.stands().step is Step.PAID
 
+    def test_a_deposit_kept_in_place_of_a_bill_is_paid(self) -> None:
+        bench = mended_card()
+        bench.pay(bench.document(DocumentKind.DEPOSIT, 5000), 5000)
+        bench.waive(Need.INVOICE)
+        stands = bench.stands()
+        assert (stands.step, stands.reach(Step.PAID)) == (Step.COLLECTED, Reach.DONE)
+
     def test_payment_not_waited_for(self) -> None:
         bench, _ = billed_card()
         bench.waive(Need.PAYMENT)
-        assert bench.stands().step is Step.COLLECTED
+        stands = bench.stands()
+        assert (stands.step, stands.reach(Step.PAID)) == (Step.COLLECTED, Reach.PASSED_OVER)
         bench.collect()
         assert bench.stands().over
 
@@ -157,6 +226,26 @@ class TestWaivers:
         bench.repair(bench.finding())
         bench.waive(Need.REPAIRS)
         assert (bench.stands().step, words(bench)) == (Step.BILL, "bill the looking")
+
+    def test_a_repair_done_though_set_aside_is_priced(self) -> None:
+        bench = Bench()
+        repair = bench.repair()
+        bench.waive(Need.REPAIRS)
+        bench.done(repair)
+        assert step_and_deed(bench) == (Step.PRICE, Deed.ESTIMATE)
+
+    def test_repairs_set_aside_leave_the_findings_be(self) -> None:
+        bench = Bench()
+        bench.finding()
+        bench.waive(Need.REPAIRS)
+        assert step_and_deed(bench) == (Step.COLLECTED, Deed.COLLECT)
+
+    def test_nothing_to_find_and_nothing_planned_nothing_to_bill(self) -> None:
+        bench = Bench()
+        bench.waive(Need.FINDINGS)
+        assert bench.stands().step is Step.COLLECTED
+        bench.repair()
+        assert bench.stands().step is Step.PRICE
 
     def test_collection_and_recheck(self) -> None:
         bench, invoice = billed_card()

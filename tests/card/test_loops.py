@@ -5,7 +5,7 @@ from datetime import timedelta
 from tests.card.build import Bench, agreed_card, billed_card, mended_card
 from tests.card.test_step import step_and_deed, words
 from tracker.card.standing import Deed, Reach, Step, StopKind
-from tracker.records.card import Tolerance
+from tracker.records.card import Need, Tolerance
 from tracker.records.stock import WantedState
 from tracker.records.work import TimeKind
 
@@ -101,6 +101,44 @@ class TestFurtherGoAhead:
         bench.go_ahead(one, estimate=estimate, limit_minor=15000)
         bench.change("repairs", two, dropped="the customer said no")
         assert bench.stands().step is Step.FIX
+
+    def test_a_revision_that_still_prices_what_was_dropped_tells_nothing(self) -> None:
+        bench, (one, two) = agreed_card("plug", "bullets")
+        bench.go_ahead(one, two, limit_minor=20000)
+        bench.estimate(one, two, total_minor=30000)
+        bench.change("repairs", two, dropped="the customer said no")
+        bench.change("findings", bench.facts.findings[1].id, left="the customer said no")
+        assert bench.stands().step is Step.FIX
+
+    def test_a_revision_of_repairs_set_aside_asks_nobody(self) -> None:
+        bench, (repair,) = agreed_card()
+        bench.go_ahead(repair, limit_minor=100)
+        bench.estimate(repair)
+        assert bench.stands().step is Step.AGREE
+        bench.waive(Need.REPAIRS)
+        assert bench.stands().step is Step.BILL
+
+    def test_agreed_up_to_a_limit_with_no_estimate_wanted(self) -> None:
+        bench = Bench()
+        repair = bench.repair()
+        bench.waive(Need.ESTIMATE)
+        bench.go_ahead(repair, limit_minor=20000)
+        assert bench.stands().step is Step.FIX
+
+    def test_with_the_go_ahead_set_aside_nothing_is_used_up(self) -> None:
+        bench, (repair,) = agreed_card()
+        bench.go_ahead(repair, limit_min=10)
+        bench.time(TimeKind.REPAIR, 60, repair=repair)
+        assert bench.stands().step is Step.AGREE
+        bench.waive(Need.GO_AHEAD)
+        assert step_and_deed(bench) == (Step.FIX, Deed.START)
+
+    def test_what_was_done_without_a_start_written_down_needs_no_more_of_it(self) -> None:
+        bench, (repair,) = agreed_card()
+        bench.go_ahead(repair, limit_min=10)
+        bench.time(TimeKind.REPAIR, 60, repair=repair)
+        bench.done(repair)
+        assert bench.stands().step is Step.BILL
 
     def test_minutes_used_up_stop_what_was_not_begun(self) -> None:
         bench, (one, two) = agreed_card("plug", "bullets")

@@ -1,5 +1,6 @@
 """An ordinary life, step by step from an empty card; what each step asks, and what it waits for."""
 
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
@@ -7,7 +8,7 @@ import pytest
 from tests.card.build import MONDAY, Bench, agreed_card, billed_card, mended_card
 from tracker.card.standing import Deed, Reach, Step, StopKind
 from tracker.records.bike import UNKNOWN
-from tracker.records.card import CallOutcome, CardKind, Need
+from tracker.records.card import CallOutcome, CardKind, Need, Opened
 from tracker.records.recheck import RecheckState
 from tracker.records.stock import WantedState
 from tracker.records.work import TimeKind
@@ -107,7 +108,46 @@ def test_a_bike_that_came_early_is_looked_at_all_the_same() -> None:
     assert bench.stands().step is Step.LOOK
 
 
+@pytest.mark.parametrize("deed", ["finding", "end", "collect", "reading"])
+def test_anything_done_to_the_bike_shows_that_it_is_here(deed: str) -> None:
+    bench = Bench.of(came_at=MONDAY + timedelta(days=3))
+    getattr(bench, deed)()
+    assert bench.stands().step is not Step.IN
+
+
 class TestLook:
+    def test_at_first_nothing_is_passed_over(self) -> None:
+        assert [reach for _, reach in Bench().stands().reached] == [
+            Reach.DONE,
+            Reach.HERE,
+            *[Reach.AHEAD] * 8,
+        ]
+
+    def test_something_taken_off_is_looking(self) -> None:
+        bench = Bench()
+        bench.leave()
+        bench.add("opened", Opened(id=1, card=1, access="seat", at=bench.now))
+        assert step_and_deed(bench) == (Step.LOOK, Deed.FINDING)
+
+    def test_leave_to_mend_is_leave_to_look(self) -> None:
+        bench, (repair,) = agreed_card()
+        bench.facts = replace(bench.facts, findings=(), go_aheads=bench.facts.go_aheads[1:])
+        bench.change("repairs", repair, dropped="it was something else")
+        assert step_and_deed(bench) == (Step.LOOK, Deed.READ)
+
+    def test_a_card_planned_without_looking_passes_it_over(self) -> None:
+        bench = Bench()
+        bench.repair(words="fit grips")
+        assert bench.stands().reach(Step.LOOK) is Reach.PASSED_OVER
+        bench.reading()
+        assert bench.stands().reach(Step.LOOK) is Reach.DONE
+
+    def test_leave_alone_shows_that_it_was_come_to(self) -> None:
+        bench = Bench()
+        bench.leave()
+        bench.repair(words="fit grips")
+        assert bench.stands().reach(Step.LOOK) is Reach.DONE
+
     def test_waits_for_leave_first(self) -> None:
         stands = Bench().stands()
         assert stands.next is not None
@@ -207,6 +247,23 @@ class TestPriceAndAgree:
         bench.now += timedelta(days=1)
         assert bench.stands().stops[0].words == "the customer's word: left word yesterday"
 
+    def test_only_what_was_sent_out_since_the_estimate_sent_it(self) -> None:
+        bench = Bench()
+        bench.call(CallOutcome.SENT)
+        bench.estimate(bench.repair())
+        bench.call(CallOutcome.SENT, inward=True)
+        bench.call(CallOutcome.SPOKE)
+        assert words(bench) == "ring for the go-ahead (estimate 186.40, made today)"
+
+    def test_calls_of_before_and_calls_in_are_no_answer_to_it(self) -> None:
+        bench = Bench()
+        bench.call(CallOutcome.NO_ANSWER)
+        bench.estimate(bench.repair())
+        bench.call(CallOutcome.SPOKE, inward=True)
+        assert bench.stands().stops[0].words == "the customer's word"
+        bench.facts = replace(bench.facts, calls=(replace(bench.facts.calls[1], inward=False),))
+        assert bench.stands().stops[0].words == "the customer's word: spoke today"
+
     def test_it_waits_since_the_estimate(self) -> None:
         bench = Bench()
         bench.estimate(bench.repair())
@@ -284,6 +341,17 @@ class TestFix:
         assert words(bench) == asked
         assert [(thing.deed, thing.about) for thing in bench.stands().also] == [(Deed.START, (repair,))]
 
+    def test_a_part_for_no_repair_of_this_card_holds_no_second_fault(self) -> None:
+        bench = Bench()
+        bench.part("fuse box")
+        bench.finding()
+        assert bench.stands().also == ()
+
+    def test_a_part_expected_today_is_not_late(self) -> None:
+        bench, (repair,) = agreed_card()
+        bench.part("plug", repair=repair, state=WantedState.ORDERED, expected_on=bench.today)
+        assert words(bench) == "take in “plug” when it comes (expected today)"
+
     def test_a_late_part_is_asked_after(self) -> None:
         bench, (repair,) = agreed_card()
         on = bench.today
@@ -324,6 +392,28 @@ class TestTest:
         assert stands.next.readings == ("standing_drain",)
         assert stands.next.words == "take the readings after: standing drain"
         assert [stop.kind for stop in stands.stops] == [StopKind.READING]
+
+    def test_it_waits_since_the_repair_that_wants_a_reading_was_done(self) -> None:
+        bench, (one, two) = agreed_card("plug", "bullets")
+        bench.change("repairs", one, proves=("charging_volts",))
+        bench.done(one)
+        since = bench.now
+        bench.done(two)
+        assert (bench.stands().step, bench.stands().since) == (Step.TEST, since)
+
+    def test_a_reading_taken_as_it_was_done_counts(self) -> None:
+        bench, (repair,) = agreed_card()
+        bench.change("repairs", repair, proves=("charging_volts",))
+        bench.done(repair)
+        bench.after("charging_volts", at=bench.now)
+        assert bench.stands().step is Step.BILL
+
+    def test_a_reading_before_anything_is_done_proves_nothing_yet(self) -> None:
+        bench, (repair,) = agreed_card()
+        bench.change("repairs", repair, proves=("charging_volts",))
+        bench.after("charging_volts")
+        stands = bench.stands()
+        assert (stands.step, stands.also) == (Step.FIX, ())
 
     def test_readings_before_the_repair_or_for_another_prove_nothing(self) -> None:
         bench, (one, two) = agreed_card("plug", "bullets")
@@ -404,6 +494,14 @@ class TestSettling:
         assert stands.since.date() == due_on
         assert words(bench) == "ring about the recheck, due Monday"
 
+    def test_a_recheck_not_wanted_is_passed_over(self) -> None:
+        bench, invoice = billed_card()
+        bench.pay(invoice)
+        bench.collect()
+        bench.recheck(state=RecheckState.NOT_WANTED)
+        stands = bench.stands()
+        assert (stands.over, stands.reach(Step.RECHECK)) == (True, Reach.PASSED_OVER)
+
     def test_the_recheck_first_due_is_the_next(self) -> None:
         bench, invoice = billed_card()
         bench.pay(invoice)
@@ -435,6 +533,14 @@ def test_a_unit_sent_in_is_named_and_has_no_recheck() -> None:
     bench.recheck()
     bench.collect()
     assert bench.stands().over
+
+
+def test_a_unit_of_a_known_bike_may_have_one() -> None:
+    bench = mended_card(kind=CardKind.UNIT, unit="stator")
+    bench.pay(bench.invoice())
+    bench.collect()
+    bench.recheck()
+    assert bench.stands().step is Step.RECHECK
 
 
 def test_a_clock_left_running_is_asked_about_beside_the_next_thing() -> None:

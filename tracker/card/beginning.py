@@ -2,9 +2,9 @@
 
 from datetime import datetime
 
-from tracker.card.limits import agreed_limit, estimate_answered, latest_go_ahead, used_up
+from tracker.card.limits import agreed_limit, latest_go_ahead, used_up
 from tracker.card.moment import Moment, Unmet
-from tracker.card.needs import in_play, nothing_to_mend
+from tracker.card.needs import in_play
 from tracker.card.standing import Deed, NextThing, Step, Stop, StopKind
 from tracker.card.words import date_of, day_words, money_words, quoted, repair_words, several
 from tracker.card.work import agreed, has_looked, latest_estimate, planned, to_do, unanswered
@@ -29,7 +29,7 @@ def coming(at: Moment) -> Unmet | None:
 def looking(at: Moment) -> Unmet | None:
     """Look: leave to look and its limit, then something found. With anything found or planned it is over."""
     facts = at.facts
-    if facts.findings or planned(facts) or nothing_to_mend(facts):
+    if Need.FINDINGS not in at.needs or facts.findings or planned(facts):
         return None
     leave = latest_go_ahead(facts, GoAheadFor.LOOK)
     work = latest_go_ahead(facts, GoAheadFor.WORK)
@@ -38,8 +38,6 @@ def looking(at: Moment) -> Unmet | None:
     if wants_leave and leave is None:
         ask = NextThing(Deed.LOOK, "ask for leave to look, and up to how much", Need.LEAVE_TO_LOOK)
         return Unmet(Step.LOOK, ask, since, (Stop(StopKind.WORD, "leave to look"),))
-    if Need.FINDINGS not in at.needs:
-        return None
     write = NextThing(Deed.FINDING, "write down what was found, or how it ends", Need.FINDINGS)
     if wants_leave and (why := used_up(facts, at.now)):
         ring = NextThing(Deed.LOOK, f"ring: the leave to look is used up ({why})", Need.LEAVE_TO_LOOK)
@@ -79,9 +77,9 @@ def pricing(at: Moment) -> Unmet | None:
 def agreeing(at: Moment) -> Unmet | None:
     """Agree: a go-ahead for each planned repair, and a further one where the last is passed or used up."""
     facts = at.facts
-    if Need.GO_AHEAD not in at.needs or nothing_to_mend(facts):
-        return None
     leave, wanted = agreed(facts), in_play(facts)
+    if Need.GO_AHEAD not in at.needs or not wanted:
+        return None
     repairs = tuple(repair for repair in wanted if repair.id not in leave)
     estimate = latest_estimate(facts)
     priced = _priced(at, estimate)
@@ -137,11 +135,9 @@ def _outgrown(at: Moment, estimate: Estimate | None) -> str:
     limit = agreed_limit(at.facts)
     if limit is None or limit.most_minor is None or estimate is None:
         return ""
-    go_ahead = limit.go_ahead
-    answered = estimate_answered(at.facts, go_ahead)
-    if answered == estimate or estimate.at <= go_ahead.at or go_ahead.what is not GoAheadFor.WORK:
+    if estimate.at <= limit.go_ahead.at or estimate.total_minor <= limit.most_minor:
         return ""
-    if not set(estimate.covers) <= set(_ids(planned(at.facts))) or estimate.total_minor <= limit.most_minor:
+    if not set(estimate.covers) <= set(_ids(in_play(at.facts))):
         return ""
     now_at, agreed_to = estimate.total_minor, limit.minor or 0
     return f"estimate {money_words(now_at, at.facts.shop)}, agreed {money_words(agreed_to, at.facts.shop)}"
@@ -149,8 +145,6 @@ def _outgrown(at: Moment, estimate: Estimate | None) -> str:
 
 def _spent(at: Moment) -> str:
     """Why the go-ahead to work is used up while a repair has not been started; "" when it is not."""
-    if latest_go_ahead(at.facts, GoAheadFor.WORK) is None:
-        return ""
     if all(repair.started_at or repair.done_at for repair in in_play(at.facts)):
         return ""
     return used_up(at.facts, at.now)

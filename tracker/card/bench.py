@@ -15,17 +15,15 @@ def fixing(at: Moment) -> Unmet | None:
     """Fix: every planned repair done."""
     if Need.REPAIRS not in at.needs or not to_do(at.facts):
         return None
-    first, *rest = bench_things(at)
+    first = bench_things(at)[0]
     leave = latest_go_ahead(at.facts, GoAheadFor.WORK)
     found = (finding.at for finding in at.facts.findings)
     since = at.latest(leave.at) if leave else at.latest(*found)
-    return Unmet(Step.FIX, first, since, _stops(at), (*rest, *_clock_on(at, first)))
+    return Unmet(Step.FIX, first, since, _stops(at), _clock_on(at, first))
 
 
 def testing(at: Moment) -> Unmet | None:
     """Test: the readings that the done repairs want after them."""
-    if Need.TESTS not in at.needs:
-        return None
     things = test_things(at)
     if not things:
         return None

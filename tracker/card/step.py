@@ -10,7 +10,7 @@ from datetime import date, datetime
 from tracker.card.beginning import agreeing, coming, looking, planning, pricing
 from tracker.card.bench import bench_things, fixing, test_things, testing
 from tracker.card.moment import Moment, Unmet
-from tracker.card.owing import live_invoices, owed_minor
+from tracker.card.owing import asking, live_invoices, owed_minor
 from tracker.card.settling import (
     billing,
     collecting,
@@ -27,6 +27,7 @@ from tracker.card.time import overlong
 from tracker.card.work import has_looked, latest_estimate, planned
 from tracker.records.card import GoAheadFor, Need, Phase
 from tracker.records.facts import CardFacts
+from tracker.records.recheck import RecheckState
 
 JUDGES: tuple[Callable[[Moment], Unmet | None], ...] = (
     coming,
@@ -77,11 +78,10 @@ def standing(facts: CardFacts, now: datetime, today: date) -> Standing:
 
 def _also(at: Moment, unmet: Unmet | None) -> tuple[NextThing, ...]:
     """What may go on beside the next thing, each once."""
-    things: list[NextThing] = [*unmet.also] if unmet else []
-    if unmet and unmet.step in (Step.PRICE, Step.AGREE):
-        things += bench_things(at)
-    if unmet and unmet.step in (Step.PRICE, Step.AGREE, Step.FIX):
-        things += test_things(at)
+    things: list[NextThing] = []
+    if unmet:
+        things += (*bench_things(at), *unmet.also)
+        things += () if unmet.step is Step.TEST else test_things(at)
     if is_collected(at):
         things += (recheck_thing(at, each) for each in open_rechecks(at) if each.due_on <= at.today)
     things += money_things(at)
@@ -89,7 +89,8 @@ def _also(at: Moment, unmet: Unmet | None) -> tuple[NextThing, ...]:
         NextThing(Deed.CLOCK, question.sentence, about=(question.entry.id,))
         for question in overlong(at.facts, at.now)
     )
-    return tuple(thing for thing in dict.fromkeys(things) if unmet is None or thing != unmet.next)
+    following = unmet.next if unmet else None
+    return tuple(thing for thing in dict.fromkeys(things) if thing != following)
 
 
 def _life_line(at: Moment, here: Step | None) -> tuple[tuple[Step, Reach], ...]:
@@ -102,15 +103,13 @@ def _reach(at: Moment, step: Step, here: Step | None, behind: int) -> Reach:
     """How far the card is with one step that lies `behind` steps before the present one."""
     if step is here:
         return Reach.HERE
-    if behind > 0 or step in (Step.PAID, Step.COLLECTED):
-        if _was_done(at, step):
-            return Reach.DONE
-        if behind > 0 and step is Step.PAID and Need.PAYMENT in at.needs and owed_minor(at.facts) > 0:
-            return Reach.AHEAD
-    if behind > 0:
+    if (behind > 0 or step in (Step.PAID, Step.COLLECTED)) and _was_done(at, step):
+        return Reach.DONE
+    # An account's money lies ahead though its bike was collected.
+    to_come = step is Step.PAID and Need.PAYMENT in at.needs and owed_minor(at.facts) > 0
+    if behind > 0 and not to_come:
         return Reach.PASSED_OVER
-    spared = step in NEEDS_OF_STEP and not NEEDS_OF_STEP[step] & at.needs
-    return Reach.PASSED_OVER if spared else Reach.AHEAD
+    return Reach.AHEAD if NEEDS_OF_STEP[step] & at.needs else Reach.PASSED_OVER
 
 
 def _was_done(at: Moment, step: Step) -> bool:
@@ -133,11 +132,12 @@ def _was_done(at: Moment, step: Step) -> bool:
         case Step.BILL:
             return bool(live_invoices(facts))
         case Step.PAID:
-            return bool(live_invoices(facts)) and owed_minor(facts) == 0
+            billed = bool(live_invoices(facts)) or Need.INVOICE not in at.needs
+            return billed and bool(asking(facts)) and owed_minor(facts) == 0
         case Step.COLLECTED:
             return is_collected(at)
         case Step.RECHECK:
-            return bool(facts.rechecks) and not open_rechecks(at)
+            return any(each.state is RecheckState.DONE for each in facts.rechecks)
 
 
 def _last_deed(at: Moment) -> datetime:

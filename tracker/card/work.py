@@ -53,16 +53,18 @@ def agreed(facts: CardFacts) -> frozenset[int]:
 def endings_in_force(facts: CardFacts) -> tuple[Ending, ...]:
     """The other ends a card came to, oldest first, without those taken back.
 
-    One is taken back by a later go-ahead for a repair that was not done when it ended. A later go-ahead that
-    only raises a limit, for looking or for what was done, takes none back.
+    A go-ahead for a repair that was not done when the card last ended takes back all its ends so far. One
+    that only raises a limit, for looking or for what was done, takes none back.
     """
-    work = tuple(each for each in facts.go_aheads if each.what is GoAheadFor.WORK)
-    kept = []
-    for ending in sorted(facts.endings, key=lambda each: (each.at, each.id)):
-        undone = {r.id for r in planned(facts) if r.done_at is None or r.done_at > ending.at}
-        if not any(each.at > ending.at and covered_by(each, facts) & undone for each in work):
-            kept.append(ending)
-    return tuple(kept)
+    endings = sorted(facts.endings, key=lambda each: (each.at, each.id))
+    for go_ahead in sorted(facts.go_aheads, key=lambda each: each.at):
+        before = [each for each in endings if each.at < go_ahead.at]
+        if before and go_ahead.what is GoAheadFor.WORK:
+            ended_at = before[-1].at
+            undone = {r.id for r in planned(facts) if r.done_at is None or r.done_at > ended_at}
+            if covered_by(go_ahead, facts) & undone:
+                endings = endings[len(before) :]
+    return tuple(endings)
 
 
 def ending_in_force(facts: CardFacts) -> Ending | None:
