@@ -306,3 +306,16 @@ def test_a_charging_repair_sets_its_recheck_on_collection(bench: Bench) -> None:
     assert moved.due_on.isoformat() == "2026-04-11"
     assert bench("recheck", card="1", done="yes", outcome="14.2 V, good").state == "done"
     assert bench.stands(moved).over
+
+
+def test_what_nobody_said_the_loom_says(bench: Bench) -> None:
+    bench.booked(features={"indicators": "filament"})
+    bench("finding", card="1", words="wire broken")
+    bench("estimate", card="1", repair=["wire:from=rear-plug:left,to=indicator-rear-left:feed"])
+    (repair,) = bench.desk.facts(1).repairs
+    assert repair.asked["size_mm2"] == "0.75"
+    assert repair.asked["colour"] == repair.colour == "violet"
+    assert int(repair.asked["length_mm"]) > 300
+    assert any("from the loom" in note for note in bench.desk.notes)
+    (estimate,) = bench.desk.facts(1).estimates
+    assert sum(estimate.wire_mm.values()) >= int(repair.asked["length_mm"])

@@ -1,10 +1,11 @@
 """`loomcard where`: the plain-text twin of asking the loom where something is."""
 
+import textwrap
 from collections.abc import Sequence
 
 from tracker.cli.context import Context
 from tracker.cli.output import say, say_json
-from tracker.cli.text import row, table
+from tracker.cli.text import WIDTH, table
 from tracker.desk.bike_loom import loom_of
 from tracker.desk.bikes import bike_named
 from tracker.desk.desk import Desk
@@ -78,3 +79,11 @@ def _wire(wire: object) -> str:
 
 def _shared(things: Sequence[Shared]) -> list[str]:
     return [f"{thing.words}: {', '.join(thing.loads) or 'nothing else'}" for thing in things]
+
+
+def row(name: str, contents: Sequence[str]) -> list[str]:
+    """A named row whose contents are written out whole, however many lines they take."""
+    lines: list[str] = []
+    for content in [one for one in contents if one] or ["-"]:
+        lines += textwrap.wrap(content, WIDTH - 13) or [content]
+    return [f"{name if n == 0 else '':<13}{line}" for n, line in enumerate(lines)]

@@ -1,4 +1,4 @@
-"""What a repair changes in a bike's loom: a splice is a new place on its wire, kept as a fact with its words."""
+"""What a repair changes in a bike's loom: a splice is a new place, kept as a fact with its words."""
 
 from typing import TYPE_CHECKING
 

@@ -1,10 +1,11 @@
 """Planning repairs on a card: from what was asked to repair records, and where each is on the loom."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from tracker.card.work import planned, unanswered
+from tracker.desk.from_loom import proposed
 from tracker.desk.on_card import in_order, numbered
 from tracker.desk.repair_text import RepairText, read_repair
 from tracker.desk.turn import Turn
@@ -12,6 +13,7 @@ from tracker.desk.typed import whole
 from tracker.desk.wanting import want
 from tracker.errors import NotFoundError
 from tracker.estimating.answers import answers
+from tracker.loom.route import route as way
 from tracker.records.card import Finding
 from tracker.records.estimating import Asked, Where
 from tracker.records.facts import CardFacts
@@ -66,6 +68,11 @@ def _plan(
     except NotFoundError as error:
         problems.append(Problem("repair", error.sentence, error.hint, text.rule))
         return None
+    from_loom = proposed(loom, rule, text.own, text.answers)
+    text = replace(text, answers={**from_loom, **text.answers})
+    for name, answer in from_loom.items():
+        ask = rule.ask(name)
+        turn.note(f"{ask.words if ask else name}: {answer} from the loom.")
     found = answers(rule, text.answers)
     if isinstance(found, tuple):
         problems += [Problem(f"repair.{p.field}", p.sentence, p.hint, p.given) for p in found]
@@ -195,6 +202,9 @@ def where_of(loom: "Loom", repair: Repair) -> Where:
     bodies = [loom.bodies[name] for name in (repair.asked.get(PLACE, ""),) if name in loom.bodies]
     if named is not None and named.body in loom.bodies:
         bodies.append(loom.bodies[named.body])
+    route = ends
+    if len(places) == 2:
+        route = way(loom, repair.wire_from, repair.wire_to).zones
     off = [*(named.off if named else ()), *(name for body in bodies for name in body.off)]
     spot = repair.asked.get(ZONE, "") or (ends[0] if ends else "")
-    return Where(spot=spot, ends=ends, route=ends, off=tuple(dict.fromkeys(off)))
+    return Where(spot=spot, ends=ends, route=route, off=tuple(dict.fromkeys(off)))
