@@ -1,6 +1,7 @@
 """What the store's tests open and write."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -103,3 +104,29 @@ def all_rows(store: Store) -> dict[str, list[tuple[Any, ...]]]:
 def removed(unit: Unit, record: R) -> R:
     unit.remove(record)
     return record
+
+
+@contextmanager
+def listening(store: Store) -> Iterator[list[str]]:
+    """The statements SQLite was given meanwhile."""
+    heard: list[str] = []
+    _trace(store, heard.append)
+    heard.clear()
+    yield heard
+    _trace(store, None)
+    del heard[-1:]  # the BEGIN of the work that stopped listening
+
+
+def _trace(store: Store, hear: Callable[[str], None] | None) -> None:
+    def work(reader: Reader) -> None:
+        connection: Any = reader.database.connection()  # type: ignore[no-untyped-call]
+        connection.set_trace_callback(hear)
+
+    store.read(work)
+
+
+def asked(store: Store, work: Callable[[Reader], object]) -> list[str]:
+    """As `listening` for one read, without the transaction's and the finder's own."""
+    with listening(store) as heard:
+        store.read(work)
+    return [one for one in heard if not one.startswith(("BEGIN", "COMMIT", "--"))]

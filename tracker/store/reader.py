@@ -81,15 +81,12 @@ class Reader:
         return tuple(found[:most])
 
     def _holding(self, name: str, words: Sequence[str], most: int) -> list[int]:
-        """Rows that hold every word. Only the longest goes to the trigram index, by LIKE; the rest is looked
-        for in what it finds: two LIKEs of which the first is under three letters crash SQLite 3.40.1.
-        """
-        longest, *others = sorted(words, key=len, reverse=True)
-        also = "".join(" AND instr(folded, ?) > 0" for _ in others)
+        # Under three letters there is no trigram, and FTS5 counts bytes: short words are looked for plainly.
+        holds = ["folded LIKE '%' || ? || '%'" if len(word) > 2 else "instr(folded, ?)" for word in words]
         rows = self.sql(
-            f"SELECT row_id FROM finder WHERE table_name = ? AND folded LIKE ?{also}"
+            f"SELECT row_id FROM finder WHERE table_name = ? AND {' AND '.join(holds)}"
             " ORDER BY row_id DESC LIMIT ?",
-            (name, f"%{longest}%", *others, most),
+            (name, *words, most),
         )
         return [int(row) for (row,) in rows]
 

@@ -1,5 +1,8 @@
 """The store: one file, one connection, one thread that owns it; one transaction and journal entry a deed."""
 
+import random
+import sqlite3
+import time
 from collections.abc import Callable, Iterator
 from concurrent.futures import Future
 from contextlib import contextmanager, suppress
@@ -26,8 +29,10 @@ R = TypeVar("R", bound=Row)
 BUSY_MS = 5000
 """How long to wait for another window's write before saying that the file is held."""
 
+LOOK_UP_S = 0.2
+"""How often a thread that waits looks up: on Windows a wait without end is deaf to the keyboard."""
+
 PRAGMAS: dict[str, Any] = {
-    "journal_mode": "wal",
     "synchronous": "full",
     "foreign_keys": 1,
     "recursive_triggers": 1,  # else INSERT OR REPLACE walks past a seal
@@ -55,6 +60,7 @@ class Store:
         self.made_new = False
         self._now = now
         self._create = create
+        self._busy_ms = busy_ms
         self._database = peewee.SqliteDatabase(
             str(path.absolute()), pragmas=PRAGMAS, timeout=busy_ms / 1000, autoconnect=False
         )
@@ -62,7 +68,7 @@ class Store:
         self._worker = Worker("loomcard-store", self._end)
         self._whole: list[Any] = []
         try:
-            self._worker.hand(self._open).result()
+            _waited(self._worker.hand(self._open))
         except BaseException:
             self.close()
             raise
@@ -100,14 +106,14 @@ class Store:
         whole = self._database.atomic("IMMEDIATE")
         with self._worker.to_myself() as hand:
             try:
-                hand(lambda: self._begin(whole)).result()
+                _waited(hand(lambda: self._begin(whole)))
                 yield
             except BaseException as error:
                 failure = error
                 with suppress(StoreRefusedError):  # closed from inside: taken back already
-                    hand(lambda: self._leave(whole, failure)).result()
+                    _waited(hand(lambda: self._leave(whole, failure)), give_up=False)
                 raise
-            hand(lambda: self._leave(whole, None)).result()
+            _waited(hand(lambda: self._leave(whole, None)), give_up=False)
 
     def close(self) -> None:
         """Closes the file after all that was handed in is done. Closing twice does nothing."""
@@ -134,6 +140,7 @@ class Store:
             look_first(self.path, len(steps.STEPS))
         self._database.connect()
         connection = self._database.connection()  # type: ignore[no-untyped-call]
+        _write_ahead(connection, self._busy_ms)
         taken = steps.bring_up_to_date(connection, self.path, self._now)
         self.made_new = taken == len(steps.STEPS)
 
@@ -201,9 +208,34 @@ class Store:
                 self._database.close()
 
 
-def _waited(future: "Future[T]") -> T:
+def _write_ahead(connection: sqlite3.Connection, busy_ms: int) -> None:
+    """Switches the file to a write-ahead log, which it stays in.
+
+    Two windows that open a new file at once stand in each other's way here, and SQLite says so at once
+    instead of waiting, lest both wait for ever: so we wait.
+    """
+    until = time.monotonic() + busy_ms / 1000
+    while True:
+        try:
+            connection.execute("PRAGMA journal_mode = wal").fetchone()
+        except sqlite3.OperationalError as error:
+            if error.sqlite_errorcode & 0xFF != sqlite3.SQLITE_BUSY or time.monotonic() > until:
+                raise
+            time.sleep(random.uniform(0.002, 0.02))
+        else:
+            return
+
+
+def _waited(future: "Future[T]", *, give_up: bool = True) -> T:
+    """The future's result; an interrupt from the keyboard gives up what has not begun, where it may."""
     try:
-        return future.result()
+        while True:
+            try:
+                return future.result(LOOK_UP_S)
+            except TimeoutError:
+                if future.done():
+                    return future.result()
     except KeyboardInterrupt:
-        future.cancel()
+        if give_up:
+            future.cancel()
         raise
