@@ -1,6 +1,7 @@
 """Whose file is it? Told apart before anything of ours, a write-ahead log included, touches it."""
 
 import sqlite3
+from contextlib import closing
 from pathlib import Path
 
 from tracker.errors import StoreRefusedError
@@ -10,6 +11,9 @@ APPLICATION_ID = 0x4C6F6F6D
 
 MAGIC = b"SQLite format 3\0"
 """How every SQLite file begins (sqlite.org/fileformat2.html, 1.3 The Database Header)."""
+
+HEAD_BYTES = 100
+"""Length of that header; the application id stands in its bytes 68 to 71, the highest first."""
 
 _IDENTITY = """
 SELECT (SELECT application_id FROM pragma_application_id), (SELECT user_version FROM pragma_user_version),
@@ -35,7 +39,7 @@ def refuse_strangers(connection: sqlite3.Connection, path: Path, known: int) -> 
     application, version, entries = identity(connection)
     if application == 0 and version == 0 and entries == 0:
         return 0
-    if application != APPLICATION_ID:
+    if application != APPLICATION_ID or version < 1:
         raise foreign(path)
     if version > known:
         raise StoreRefusedError(
@@ -48,21 +52,21 @@ def refuse_strangers(connection: sqlite3.Connection, path: Path, known: int) -> 
 def look_first(path: Path, known: int) -> int:
     """As `refuse_strangers` for a closed file, leaving nothing behind beside a foreign one.
 
-    The file alone is looked at first, without locks; its log is opened, to be read only, where there is one.
-    Raises StoreRefusedError; SQLite's own errors go through.
+    The head of the file tells most. Where a log lies beside it the two are read together, to be read only:
+    the file alone may be half of a checkpoint. Raises StoreRefusedError; SQLite's own errors go through.
     """
     if not path.is_file():
         raise StoreRefusedError(f"{path} is not a plain file.", "Name a file with --file.")
     if path.stat().st_size == 0:
         return 0
     with path.open("rb") as file:
-        if file.read(len(MAGIC)) != MAGIC:
-            raise foreign(path)
-    version = _asked(path, "immutable=1", known)
+        head = file.read(HEAD_BYTES)
+    if not head.startswith(MAGIC) or int.from_bytes(head[68:72]) not in (0, APPLICATION_ID):
+        raise foreign(path)
     log = path.with_name(f"{path.name}-wal")
-    if log.exists() and log.stat().st_size > 0:
-        version = _asked(path, "mode=ro", known)
-    return version
+    with_log = log.exists() and log.stat().st_size > 0
+    with closing(read_only(path, "mode=ro" if with_log else "immutable=1")) as look:
+        return refuse_strangers(look, path, known)
 
 
 def foreign(path: Path) -> StoreRefusedError:
@@ -76,11 +80,3 @@ def foreign(path: Path) -> StoreRefusedError:
 def read_only(path: Path, how: str = "mode=ro") -> sqlite3.Connection:
     """A connection that cannot write, made without touching the file."""
     return sqlite3.connect(f"{path.absolute().as_uri()}?{how}", uri=True, isolation_level=None)
-
-
-def _asked(path: Path, how: str, known: int) -> int:
-    look = read_only(path, how)
-    try:
-        return refuse_strangers(look, path, known)
-    finally:
-        look.close()
