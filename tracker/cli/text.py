@@ -257,6 +257,9 @@ def bike_text(view: BikeView, clock: Clock) -> str:
         ],
     )
     lines += row("Loom", [f"{f.feature}: {f.answer}" for f in view.features])
+    lines += row(
+        "So far", [f"{view.clocked_s / 3600:.1f} h on the clock, parts fitted cost {view.parts_cost:.2f}"]
+    )
     lines += row("Cards", [f"{c.number}  {clock.date_of(c.came_at)}  {c.complaint}" for c in view.cards])
     lines += row("Repairs", [repair_line(r) for r in view.repairs])
     lines += row("Readings", [f"{clock.date_of(r.at)} {reading_line(r)}" for r in view.readings])

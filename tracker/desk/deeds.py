@@ -6,7 +6,7 @@ from typing import Any
 DEEDS: dict[str, str] = {
     "book-in": "book_in:BookIn",
     "look": "look:Look",
-    "read": "look:TakeReading",
+    "read": "take_reading:TakeReading",
     "finding": "look:WriteFinding",
     "estimate": "estimate:MakeEstimate",
     "agree": "agree:Agree",
@@ -22,7 +22,7 @@ DEEDS: dict[str, str] = {
     "part arrived": "parts:PartArrived",
     "part fit": "parts:FitPart",
     "part wrong": "parts:WrongPart",
-    "test": "look:ReadAfter",
+    "test": "take_reading:ReadAfter",
     "bill": "bill:Bill",
     "pay": "pay:Pay",
     "write-off": "pay:WriteOffRest",

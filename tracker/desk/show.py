@@ -8,7 +8,7 @@ from tracker.card.allowed import agreed_limit, left_of_go_ahead
 from tracker.card.limits import Left, Limit
 from tracker.card.standing import Standing
 from tracker.card.step import standing
-from tracker.card.time import Clocked, clocked
+from tracker.card.time import Clocked, clocked, seconds_of
 from tracker.desk.bikes import bike_named, people_of
 from tracker.desk.desk import Desk
 from tracker.desk.people import customer_named
@@ -21,7 +21,7 @@ from tracker.records.document import EstimateLine
 from tracker.records.facts import CardFacts
 from tracker.records.people import Customer, Mechanic, Ownership
 from tracker.records.stock import Part, PartWanted, WantedState
-from tracker.records.work import Repair
+from tracker.records.work import Repair, TimeEntry
 from tracker.store.reader import Reader
 
 
@@ -40,7 +40,11 @@ class CardView:
 
 @dataclass(frozen=True, slots=True)
 class BikeView:
-    """A bike with its people, answers, cards, repairs and readings, the newest first."""
+    """A bike with its people, answers, cards, repairs and readings, the newest first.
+
+    `clocked_s` is all the time on it so far, `parts_cost` what the parts fitted to it cost (without tax, in
+    major units): for an owner-builder, what the project has taken.
+    """
 
     bike: Bike
     people: tuple[tuple[Ownership, Customer], ...]
@@ -48,6 +52,8 @@ class BikeView:
     cards: tuple[Card, ...]
     repairs: tuple[Repair, ...]
     readings: tuple[Reading, ...]
+    clocked_s: int
+    parts_cost: Decimal
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,10 +127,13 @@ def card_or_bike(reader: Reader, name: str) -> Card:
 def bike_view(desk: Desk, name: str) -> BikeView:
     """A bike whole."""
 
+    now = desk.clock.now()
+
     def look(reader: Reader) -> BikeView:
         bike = bike_named(reader, name)
         cards = reader.all(Card, bike=bike.id, newest=True)
         ids = tuple(card.id for card in cards)
+        fitted = reader.all(PartWanted, card=ids, state=WantedState.FITTED)
         return BikeView(
             bike=bike,
             people=people_of(reader, bike),
@@ -132,9 +141,17 @@ def bike_view(desk: Desk, name: str) -> BikeView:
             cards=cards,
             repairs=reader.all(Repair, card=ids, newest=True),
             readings=reader.all(Reading, bike=bike.id, newest=True),
+            clocked_s=sum(seconds_of(entry, now) for entry in reader.all(TimeEntry, card=ids)),
+            parts_cost=sum((_cost(reader, wanted) for wanted in fitted), Decimal(0)),
         )
 
     return desk.read(look)
+
+
+def _cost(reader: Reader, wanted: PartWanted) -> Decimal:
+    """What a fitted part cost the shop; where it is in no list, what was written down for it."""
+    part = reader.get(Part, wanted.part) if wanted.part else None
+    return wanted.qty * (part.cost if part and part.cost else wanted.unit_price)
 
 
 def customer_view(desk: Desk, name: str) -> CustomerView:

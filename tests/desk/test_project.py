@@ -1,0 +1,26 @@
+"""An owner-builder's project: no customer, no tax, no invoice; hours and cost instead."""
+
+from decimal import Decimal
+
+from tests.desk.conftest import Bench
+from tracker.card.standing import Step
+from tracker.desk.show import bike_view
+
+
+def test_a_project_card_goes_from_in_to_the_end_without_a_bill(bare: Bench) -> None:
+    bare("settings change", mode="project", name="The shed", mechanic="Ines")
+    card = bare("book-in", make="Brackwater", model="trail", complaint="no spark")
+    assert bare.stands(card).step is Step.LOOK
+    bare("clock add", card="1", minutes="90", kind="looking")
+    bare("finding", card="1", words="coil feed open")
+    bare("estimate", card="1", repair=["splice-butt:joints=1,zone=under-tank"])
+    bare("part want", card="1", part="A length of wire", unit_price="4.50", repair="1")
+    bare("part arrived", card="1", part="1")
+    bare("fix", card="1", minutes="30")
+    assert bare.stands(card).step is Step.TEST
+    bare("test", card="1", kind="loaded_drop", value="0.1")
+    bare("test", card="1", kind="function", value="yes")
+    assert bare.stands(card).over
+    view = bike_view(bare.desk, "1")
+    assert (view.clocked_s, view.parts_cost) == (2 * 3600, Decimal("4.50"))
+    assert view.people == ()
