@@ -83,6 +83,29 @@ class TestBill:
         assert refusals_to_bill(bench.facts, 10998) == ()
         assert refusals_to_bill(bench.facts, 10999)
 
+    def test_a_percentage_means_nothing_where_there_is_no_tolerance(self) -> None:
+        bench = mended_card()
+        bench.go_ahead(limit_minor=10000, tolerance_percent=10)
+        assert refusals_to_bill(bench.facts, 10001)
+
+    def test_a_free_comeback_is_not_judged(self) -> None:
+        assert refusals_to_bill(Bench.of(comeback_charged=False).facts, 10000) == ()
+
+    def test_leave_to_look_set_aside_lifts_no_limit_on_the_work(self) -> None:
+        bench = mended_card()
+        bench.go_ahead(limit_minor=20000)
+        bench.waive(Need.LEAVE_TO_LOOK)
+        assert refusals_to_bill(bench.facts, 20001)
+
+    def test_nor_is_a_leave_to_look_that_was_given_lifted_by_anything_else(self) -> None:
+        bench = Bench()
+        bench.leave(limit_minor=6000)
+        bench.end()
+        bench.waive(Need.TESTS)
+        assert refusals_to_bill(bench.facts, 6001)
+        bench.waive(Need.LEAVE_TO_LOOK)
+        assert refusals_to_bill(bench.facts, 6001) == ()
+
     def test_tolerance_off_and_no_limit_named(self) -> None:
         bench = mended_card()
         assert refusals_to_bill(bench.facts, 10**9) == ()
@@ -118,6 +141,7 @@ class TestBill:
         bench.go_ahead(limit_minor=100, limit_min=60)
         assert [p.field for p in refusals_to_bill(bench.facts, 200, bench_min=61)] == ["total", "minutes"]
         assert [p.field for p in refusals_to_bill(bench.facts, 200, bench_min=60)] == ["total"]
+        assert [p.field for p in refusals_to_bill(bench.facts, 200)] == ["total"]
 
     def test_without_any_leave_nothing(self) -> None:
         bench = Bench()
@@ -142,6 +166,24 @@ class TestBill:
         bench.leave(limit_minor=6000)
         bench.end(EndKind.CANT_MAKE_IT)
         assert refusals_to_bill(bench.facts, 18640) == ()
+
+    def test_ended_without_leave_to_look_the_go_ahead_to_work_decides(self) -> None:
+        bench = Bench()
+        bench.go_ahead(bench.repair(), limit_minor=6000)
+        bench.end(EndKind.NOTHING_FOUND)
+        assert refusals_to_bill(bench.facts, 6000) == ()
+        assert refusals_to_bill(bench.facts, 6001)
+
+    def test_less_than_a_fixed_price_may_be_agreed_to(self) -> None:
+        bench = Bench()
+        repair = bench.repair()
+        estimate = bench.estimate(repair, fixed_price=True, total_minor=18640)
+        bench.go_ahead(repair, estimate=estimate, limit_minor=15000)
+        assert refusals_to_bill(bench.facts, 15001)
+
+    def test_an_estimate_is_no_limit_by_itself(self) -> None:
+        bench = mended_card()
+        assert refusals_to_bill(bench.facts, bench.facts.estimates[0].total_minor + 1) == ()
 
     def test_a_fixed_price_is_its_own_limit(self) -> None:
         bench = Bench()

@@ -320,5 +320,17 @@ def test_a_deposit_is_offered_beside_the_work_and_stops_nothing() -> None:
     assert [(thing.deed, thing.words, thing.about) for thing in stands.also] == [
         (Deed.PAY, "take the deposit, 50.00", (deposit,))
     ]
+    other = Bench(bench.now, bench.facts, bench.count)
+    other.waive(Need.PAYMENT)
+    assert other.stands().also == ()
     bench.pay(deposit, 5000)
     assert bench.stands().also == ()
+
+
+def test_with_the_bill_out_the_deposit_is_part_of_what_is_owed() -> None:
+    bench = mended_card()
+    bench.document(DocumentKind.DEPOSIT, 5000)
+    bench.invoice(13640)
+    stands = bench.stands()
+    assert words(bench) == "take 186.40 (2 documents)"
+    assert stands.also == ()

@@ -183,6 +183,7 @@ class TestMoneyGoesBack:
         stands = bench.stands()
         assert (stands.step, words(bench)) == (Step.BILL, f"bill it anew: INV-26-{invoice:04} was credited")
         assert stands.reach(Step.PAID) is Reach.AHEAD
+        assert stands.since == bench.now
 
     def test_an_invoice_credited_in_part_stands(self) -> None:
         bench, invoice = billed_card()

@@ -19,6 +19,7 @@ from tracker.card.owing import (
     unbilled,
 )
 from tracker.card.standing import Reach, Step
+from tracker.records.card import Need
 from tracker.records.document import DocumentKind, DocumentLine, LineKind
 from tracker.records.people import CustomerKind
 
@@ -47,6 +48,11 @@ class TestAccounts:
         bench, _ = billed_card()
         assert bench.stands().step is Step.PAID
         bench.facts = replace(bench.facts, customer=customer(1, CustomerKind.ACCOUNT))
+        assert bench.stands().step is Step.COLLECTED
+
+    def test_a_document_made_out_to_nobody_is_the_payers(self) -> None:
+        bench, invoice = paid_by(CustomerKind.ACCOUNT)
+        bench.change("documents", invoice, customer=None)
         assert bench.stands().step is Step.COLLECTED
 
     def test_a_private_payer_pays_before_it_goes_though_an_account_brought_it(self) -> None:
@@ -84,6 +90,11 @@ class TestInsurerAndExcess:
         bench, _ = paid_by(CustomerKind.INSURER, excess_minor=99900)
         assert due_before_collecting(bench.facts) == 18640
 
+    def test_nobody_brings_it_where_nobody_brought_the_bike(self) -> None:
+        bench, _ = paid_by(CustomerKind.INSURER, excess_minor=10000)
+        bench.facts = replace(bench.facts, customer=None)
+        assert due_before_collecting(bench.facts) == 0
+
     def test_nothing_before_it_is_billed(self) -> None:
         bench = mended_card(excess_minor=10000)
         assert bench.stands().step is Step.BILL
@@ -96,6 +107,11 @@ class TestCollectingUnpaid:
         (problem,) = refusals_to_collect(bench.facts, "")
         assert problem.sentence == "186.40 is still to be paid."
         assert refusals_to_collect(bench.facts, "Ida, the owner") == ()
+
+    def test_a_payment_set_aside_wants_nobodys(self) -> None:
+        bench, _ = billed_card()
+        bench.waive(Need.PAYMENT)
+        assert refusals_to_collect(bench.facts, "") == ()
 
     def test_paid_wants_nobodys(self) -> None:
         bench, invoice = billed_card()

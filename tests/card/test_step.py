@@ -8,7 +8,7 @@ import pytest
 from tests.card.build import MONDAY, Bench, agreed_card, billed_card, mended_card
 from tracker.card.standing import Deed, Reach, Step, StopKind
 from tracker.records.bike import UNKNOWN
-from tracker.records.card import CallOutcome, CardKind, Need, Opened
+from tracker.records.card import CallOutcome, CardKind, Need, Opened, Tolerance
 from tracker.records.recheck import RecheckState
 from tracker.records.stock import WantedState
 from tracker.records.work import TimeKind
@@ -179,6 +179,18 @@ class TestLook:
         assert step_and_deed(bench) == (Step.LOOK, Deed.FINDING)
         bench.time(TimeKind.LOOKING, 1)
         assert words(bench) == "ring: the leave to look is used up (120.00 agreed, 120.00 used)"
+
+    def test_the_tolerance_is_for_the_bill_and_not_for_looking_on(self) -> None:
+        bench = Bench()
+        bench.leave(limit_min=60, limit_minor=7200, tolerance=Tolerance.PERCENT, tolerance_percent=50)
+        bench.time(TimeKind.LOOKING, 60)
+        assert step_and_deed(bench) == (Step.LOOK, Deed.LOOK)
+
+    def test_with_the_tolerance_off_looking_goes_on(self) -> None:
+        bench = Bench()
+        bench.leave(limit_min=60, limit_minor=7200, tolerance=Tolerance.OFF)
+        bench.time(TimeKind.LOOKING, 600)
+        assert step_and_deed(bench) == (Step.LOOK, Deed.FINDING)
 
     def test_further_leave_leads_on(self) -> None:
         bench = Bench()
@@ -468,8 +480,28 @@ class TestSettling:
         assert words(bench) == "ring that it is ready, then hand it over"
         bench.call(CallOutcome.NO_ANSWER)
         assert words(bench) == "ring that it is ready, then hand it over"
+        bench.call(CallOutcome.SPOKE, inward=True)
+        assert words(bench) == "ring that it is ready, then hand it over"
         bench.call(CallOutcome.SPOKE)
         assert words(bench) == "hand it over"
+
+    def test_a_call_before_it_was_ready_said_nothing_of_that(self) -> None:
+        bench = mended_card()
+        bench.call(CallOutcome.SPOKE)
+        bench.pay(bench.invoice())
+        assert words(bench) == "ring that it is ready, then hand it over"
+
+    def test_at_the_customers_gate_nobody_rings(self) -> None:
+        bench = mended_card(call_out=True)
+        bench.pay(bench.invoice())
+        assert words(bench) == "hand it over"
+
+    def test_the_bill_waits_since_the_work_was_proved(self) -> None:
+        bench = mended_card()
+        bench.after("charging_volts")
+        since = bench.now
+        bench.reading()
+        assert (bench.stands().step, bench.stands().since) == (Step.BILL, since)
 
     def test_collected_unpaid_the_money_is_still_asked_for(self) -> None:
         bench, _ = billed_card()
@@ -487,8 +519,12 @@ class TestSettling:
         due_on = bench.facts.rechecks[0].due_on
         stands = bench.stands()
         assert [(stop.kind, stop.on) for stop in stands.stops] == [(StopKind.RECHECK, due_on)]
+        assert stands.since == bench.facts.collections[0].at
         assert words(bench) == "ring about the recheck, due in 28 days"
-        bench.now += timedelta(days=30)
+        bench.now += timedelta(days=28)
+        assert bench.stands().stops == ()
+        assert words(bench) == "ring about the recheck, due today"
+        bench.now += timedelta(days=2)
         stands = bench.stands()
         assert stands.stops == ()
         assert stands.since.date() == due_on
@@ -557,6 +593,13 @@ def test_what_people_typed_is_quoted_on_one_line_and_cut() -> None:
     bench.finding("[/] =cmd\n" + "x" * 500)
     assert words(bench).startswith("choose the repair for “[/] =cmd xxx")
     assert len(words(bench)) < 120
+
+
+def test_a_repair_without_words_goes_by_its_rule() -> None:
+    bench = Bench()
+    bench.estimate(bench.repair(words="", rule="bullet_pair"))
+    bench.go_ahead(estimate=bench.facts.estimates[0].id)
+    assert words(bench) == "start “bullet pair”"
 
 
 def test_not_knowing_is_no_obstacle() -> None:

@@ -85,6 +85,11 @@ class TestOverlong:
         bench.time(TimeKind.REPAIR, hours * 60, on_at=datetime(2026, 3, 2, 6, 0, tzinfo=UTC))
         assert len(overlong(bench.facts, bench.now)) == asked
 
+    def test_a_long_day_is_no_night_when_it_is_looked_at_the_next(self) -> None:
+        bench = Bench()
+        bench.time(TimeKind.REPAIR, 10 * 60, on_at=datetime(2026, 3, 2, 8, 0, tzinfo=UTC))
+        assert overlong(bench.facts, bench.now + timedelta(days=1)) == ()
+
     def test_late_work_past_midnight_is_work(self) -> None:
         bench = Bench()
         bench.time(TimeKind.REPAIR, 180, on_at=datetime(2026, 3, 2, 22, 0, tzinfo=UTC))

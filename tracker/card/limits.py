@@ -135,10 +135,9 @@ def used_up(facts: CardFacts, now: datetime) -> str:
 
     Leave to look ends at its limit, since “then ring” was said; a go-ahead to work where its tolerance ends.
     """
-    left = left_of_go_ahead(facts, now)
-    if left is None or left.limit.go_ahead.tolerance is Tolerance.OFF:
+    limit = agreed_limit(facts)
+    if limit is None or limit.go_ahead.tolerance is Tolerance.OFF:
         return ""
-    limit = left.limit
     to_look = limit.go_ahead.what is GoAheadFor.LOOK
     most_minutes = limit.minutes if to_look else limit.most_minutes
     most_minor = limit.minor if to_look else limit.most_minor

@@ -111,7 +111,7 @@ def excess_minor(facts: CardFacts) -> int:
     Nothing where the customer has a document of their own for it, and never more than is owed by others.
     """
     excess, customer = facts.card.excess_minor or 0, facts.customer
-    if excess <= 0 or customer is None:
+    if customer is None:
         return 0
     counter = [each for each in asking(facts) if not pays_afterwards(facts, each)]
     if any(each.kind is DocumentKind.INVOICE for each in counter):
