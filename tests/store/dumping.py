@@ -44,8 +44,10 @@ def dumped(connection: sqlite3.Connection) -> Iterator[str]:
 def loaded(path: Path, text: str) -> None:
     """Makes the file of a dump."""
     with sqlite3.connect(path, isolation_level=None) as connection:
+        connection.execute("BEGIN")
         for statement in statements(text):
             connection.execute(statement)
+        connection.execute("COMMIT")
     connection.close()
 
 

@@ -7,23 +7,28 @@ from contextlib import closing
 from pathlib import Path
 
 from tracker.errors import StoreRefusedError
-from tracker.store.identity import read_only
+from tracker.store.identity import read_only, refuse_strangers
 
 
-def copy_whole(source: Path, target: Path) -> None:
+class DamagedError(StoreRefusedError):
+    """A file that SQLite finds faults in."""
+
+
+def copy_whole(connection: sqlite3.Connection, source: Path, target: Path, known: int) -> None:
     """Copies what is committed in `source` to `target`, which is replaced whole or not touched at all.
 
-    VACUUM INTO reads one consistent state while other windows write. The copy is checked and on the disk
-    before it takes its place. Raises StoreRefusedError where it is not sound, OSError and sqlite3.Error.
+    `connection` reads `source`. VACUUM INTO sees one consistent state while other windows write. The copy is
+    checked (sound, ours, and of no more steps than the `known`) and on the disk before it takes its place.
+    Raises StoreRefusedError where it is not; OSError and sqlite3.Error.
     """
     beside = target.with_name(f".{target.name}.{uuid.uuid4().hex[:8]}")
     try:
-        with closing(read_only(source)) as connection:
-            connection.execute("VACUUM INTO ?", (str(beside),))
+        connection.execute("VACUUM INTO ?", (str(beside),))
         with closing(read_only(beside, "immutable=1")) as copy:
             faults = integrity_faults(copy)
+            refuse_strangers(copy, source, known)
         if faults:
-            raise StoreRefusedError(
+            raise DamagedError(
                 f"{source.name} is damaged, so that no sound copy can be made.",
                 "Leave it as it is and restore the last backup: loomcard restore BACKUP.",
             )

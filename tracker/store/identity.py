@@ -59,13 +59,10 @@ def look_first(path: Path, known: int) -> int:
         raise StoreRefusedError(f"{path} is not a plain file.", "Name a file with --file.")
     if path.stat().st_size == 0:
         return 0
-    with path.open("rb") as file:
-        head = file.read(HEAD_BYTES)
+    head = _head(path)
     if not head.startswith(MAGIC) or int.from_bytes(head[68:72]) not in (0, APPLICATION_ID):
         raise foreign(path)
-    log = path.with_name(f"{path.name}-wal")
-    with_log = log.exists() and log.stat().st_size > 0
-    with closing(read_only(path, "mode=ro" if with_log else "immutable=1")) as look:
+    with closing(reading(path)) as look:
         return refuse_strangers(look, path, known)
 
 
@@ -77,6 +74,28 @@ def foreign(path: Path) -> StoreRefusedError:
     )
 
 
-def read_only(path: Path, how: str = "mode=ro") -> sqlite3.Connection:
-    """A connection that cannot write, made without touching the file."""
+def is_sqlite(path: Path) -> bool:
+    """Whether a file begins as SQLite's do."""
+    return _head(path).startswith(MAGIC)
+
+
+def log_of(path: Path) -> Path:
+    """The write-ahead log that lies beside an open file, or one that was not closed."""
+    return path.with_name(f"{path.name}-wal")
+
+
+def reading(path: Path) -> sqlite3.Connection:
+    """A connection to read a closed file, with its log where one was left, else without any lock."""
+    log = log_of(path)
+    with_log = log.exists() and log.stat().st_size > 0
+    return read_only(path, "mode=ro" if with_log else "immutable=1")
+
+
+def read_only(path: Path, how: str) -> sqlite3.Connection:
+    """A connection that cannot write; `how` is part of SQLite's own way of naming a file."""
     return sqlite3.connect(f"{path.absolute().as_uri()}?{how}", uri=True, isolation_level=None)
+
+
+def _head(path: Path) -> bytes:
+    with path.open("rb") as file:
+        return file.read(HEAD_BYTES)

@@ -2,13 +2,14 @@
 
 import sqlite3
 from collections.abc import Callable
+from contextlib import closing
 from datetime import datetime
 from importlib.resources import files
 from pathlib import Path
 
 from tracker.errors import StoreRefusedError
 from tracker.store.copying import copy_whole, free_name
-from tracker.store.identity import APPLICATION_ID, identity, refuse_strangers
+from tracker.store.identity import APPLICATION_ID, identity, read_only, refuse_strangers
 
 STEPS: tuple[str, ...] = ("0001.sql",)
 """The steps in order; a file that has taken n of them has user_version n. A landed step is never edited."""
@@ -40,6 +41,8 @@ def bring_up_to_date(
     now: Callable[[], datetime],
     steps: tuple[str, ...] = STEPS,
     text_of: Callable[[str], str] = step_text,
+    *,
+    copy_first: bool = True,
 ) -> int:
     """Takes the steps the file has not taken yet; returns how many. A used file is copied first.
 
@@ -50,7 +53,7 @@ def bring_up_to_date(
     missing = steps[version:]
     if not missing:
         return 0
-    if version:
+    if version and copy_first:
         _copy_before(connection, path, version, now())
     connection.execute("PRAGMA foreign_keys = OFF")
     try:
@@ -67,7 +70,8 @@ def _copy_before(connection: sqlite3.Connection, path: Path, version: int, now: 
     connection.execute("BEGIN IMMEDIATE")
     try:
         if identity(connection)[1] == version:
-            copy_whole(path, free_name(wanted))
+            with closing(read_only(path, "mode=ro")) as reader:
+                copy_whole(reader, path, free_name(wanted), version)
     finally:
         connection.execute("ROLLBACK")
 

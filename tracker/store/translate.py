@@ -11,12 +11,11 @@ from tracker.errors import LoomcardError, StoreRefusedError
 
 _KEPT = "Nothing was written; what was acknowledged before is safe."
 
+BUSY = ("Another program is holding the file.", f"{_KEPT} Close the other window, or wait and do it again.")
+
 _BY_CODE: dict[int, tuple[str, str]] = {
     sqlite3.SQLITE_FULL: ("The disk is full.", f"{_KEPT} Make room and do it again."),
-    sqlite3.SQLITE_BUSY: (
-        "Another program is holding the file.",
-        f"{_KEPT} Close the other window, or wait and do it again.",
-    ),
+    sqlite3.SQLITE_BUSY: BUSY,
     sqlite3.SQLITE_LOCKED: ("The file is held by another deed.", f"{_KEPT} Do it again."),
     sqlite3.SQLITE_READONLY: (
         "The file, or the folder it lies in, may not be written to.",
