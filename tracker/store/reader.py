@@ -81,12 +81,19 @@ class Reader:
         return tuple(found[:most])
 
     def _holding(self, name: str, words: Sequence[str], most: int) -> list[int]:
-        # Under three letters there is no trigram, and FTS5 counts bytes: short words are looked for plainly.
-        holds = ["folded LIKE '%' || ? || '%'" if len(word) > 2 else "instr(folded, ?)" for word in words]
+        """Rows that hold every word.
+
+        Only the longest goes to the trigram index, by LIKE, and only from three letters on: FTS5 counts
+        bytes there and misses two letters of another script, and two LIKEs of which one is short crash
+        SQLite 3.40.1. The rest is looked for in what that finds.
+        """
+        longest, *others = sorted(words, key=len, reverse=True)
+        holds = ["folded LIKE '%' || ? || '%'" if len(longest) > 2 else "instr(folded, ?)"]
+        holds += ["instr(folded, ?)"] * len(others)
         rows = self.sql(
             f"SELECT row_id FROM finder WHERE table_name = ? AND {' AND '.join(holds)}"
             " ORDER BY row_id DESC LIMIT ?",
-            (name, *words, most),
+            (name, longest, *others, most),
         )
         return [int(row) for (row,) in rows]
 
