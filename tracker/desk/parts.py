@@ -50,21 +50,36 @@ class WantPart:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class OrderPart:
+class OneOnCard:
+    """One wanted part of a card: by its number there, or the only one that it can be."""
+
+    card: Annotated[str, Ask("Card", place=1)]
+    part: Annotated[int | None, Ask("Part", "its number on the card", least=1, place=2)] = None
+
+    def meant(self, turn: Turn, states: set[WantedState]) -> tuple[PartWanted, Card]:
+        """The part that is meant; raises in words where it is in none of `states`, or unclear."""
+        card = turn.card(self.card)
+        wanted = turn.facts(card).wanted
+        if self.part is not None:
+            one = numbered("part", wanted, self.part)
+            if one.state not in states:
+                raise WrongUseError(f"“{one.words}” is {one.state} already.")
+            return one, card
+        return only_or_numbered("part", [w for w in wanted if w.state in states], None), card
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OrderPart(OneOnCard):
     """Note that a wanted part is on order."""
 
     verb: ClassVar[str] = "part order"
 
-    card: Annotated[str, Ask("Card", place=1)]
-    part: Annotated[int | None, Ask("Part", "its number on the card", least=1, place=2)] = None
     supplier: Annotated[str, Ask("Supplier")] = ""
     expected: Annotated[date | None, Ask("Expected", "thu, 3 dec, +4")] = None
 
     def work(self, turn: Turn) -> PartWanted:
         """Marks it ordered today."""
-        wanted, card = _wanted(
-            turn, self.card, self.part, {WantedState.WANTED, WantedState.WRONG, WantedState.ORDERED}
-        )
+        wanted, card = self.meant(turn, {WantedState.WANTED, WantedState.WRONG, WantedState.ORDERED})
         changed = turn.unit.change(
             wanted,
             state=WantedState.ORDERED,
@@ -77,17 +92,14 @@ class OrderPart:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PartArrived:
+class PartArrived(OneOnCard):
     """Note that a part on order came in."""
 
     verb: ClassVar[str] = "part arrived"
 
-    card: Annotated[str, Ask("Card", place=1)]
-    part: Annotated[int | None, Ask("Part", "its number on the card", least=1, place=2)] = None
-
     def work(self, turn: Turn) -> PartWanted:
         """Marks it here; a listed part goes on the shelf by a move."""
-        wanted, card = _wanted(turn, self.card, self.part, {WantedState.ORDERED, WantedState.WANTED})
+        wanted, card = self.meant(turn, {WantedState.ORDERED, WantedState.WANTED})
         if wanted.part is not None:
             move(
                 turn, turn.unit.get(Part, wanted.part), wanted.qty, MoveKind.ARRIVED, card=card, wanted=wanted
@@ -98,19 +110,17 @@ class PartArrived:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class FitPart:
+class FitPart(OneOnCard):
     """Fit a part: it leaves the shelf."""
 
     verb: ClassVar[str] = "part fit"
 
-    card: Annotated[str, Ask("Card", place=1)]
-    part: Annotated[int | None, Ask("Part", "its number on the card", least=1, place=2)] = None
     qty: Annotated[Decimal | None, Ask("How many", least=0, most=10_000)] = None
 
     def work(self, turn: Turn) -> PartWanted:
         """A part fitted is a fact: it is taken whatever its state was."""
         usable = set(WantedState) - {WantedState.FITTED, WantedState.DROPPED}
-        wanted, card = _wanted(turn, self.card, self.part, usable)
+        wanted, card = self.meant(turn, usable)
         qty = wanted.qty if self.qty is None else self.qty
         changed = fit(turn, card, wanted, qty)
         turn.say(f"card {card.number}: fitted {qty:f} {wanted.words}", card)
@@ -118,18 +128,16 @@ class FitPart:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WrongPart:
+class WrongPart(OneOnCard):
     """Note that a part that came is the wrong one, or is not needed after all."""
 
     verb: ClassVar[str] = "part wrong"
 
-    card: Annotated[str, Ask("Card", place=1)]
-    part: Annotated[int | None, Ask("Part", "its number on the card", least=1, place=2)] = None
     not_needed: Annotated[bool, Ask("Not needed", "it stays in the shop")] = False
 
     def work(self, turn: Turn) -> PartWanted:
         """A wrong part goes back to its supplier; one not needed stays on the shelf."""
-        wanted, card = _wanted(turn, self.card, self.part, set(WantedState) - {WantedState.DROPPED})
+        wanted, card = self.meant(turn, set(WantedState) - {WantedState.DROPPED})
         if wanted.part is not None and not wanted.customers_own:
             part = turn.unit.get(Part, wanted.part)
             if wanted.state is WantedState.FITTED:
@@ -140,14 +148,3 @@ class WrongPart:
         changed = turn.unit.change(wanted, state=state)
         turn.say(f"card {card.number}: {wanted.words} {'not needed' if self.not_needed else 'wrong'}", card)
         return changed
-
-
-def _wanted(turn: Turn, number: str, part: int | None, states: set[WantedState]) -> tuple[PartWanted, Card]:
-    card = turn.card(number)
-    wanted = turn.facts(card).wanted
-    if part is not None:
-        one = numbered("part", wanted, part)
-        if one.state not in states:
-            raise WrongUseError(f"“{one.words}” is {one.state} already.")
-        return one, card
-    return only_or_numbered("part", [w for w in wanted if w.state in states], None), card

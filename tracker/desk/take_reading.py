@@ -17,6 +17,7 @@ class TakeReading:
     """Write down a reading: what was measured, where, and how the bike stood."""
 
     verb: ClassVar[str] = "read"
+    phase: ClassVar[Phase] = Phase.BEFORE
 
     card: Annotated[str, Ask("Card", place=1)]
     kind: Annotated[str, Ask("Reading", "standing_volts, regulated_volts, drain, ...", place=2)]
@@ -28,31 +29,19 @@ class TakeReading:
     repair: Annotated[int | None, Ask("Repair", "its number on the card", least=1)] = None
 
     def work(self, turn: Turn) -> Reading:
-        """Keeps the reading as one taken before a repair."""
-        return keep_reading(turn, self, Phase.BEFORE)
+        """Keeps the reading as one of its phase."""
+        return keep_reading(turn, self)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ReadAfter:
+class ReadAfter(TakeReading):
     """Write down a reading taken after the repair."""
 
     verb: ClassVar[str] = "test"
-
-    card: Annotated[str, Ask("Card", place=1)]
-    kind: Annotated[str, Ask("Reading", "regulated_volts, function, loaded_drop, ...", place=2)]
-    value: Annotated[str, Ask("Value", "13.9, 850 mA, 1M2, OL", place=3)]
-    place: Annotated[str, Ask("Place", "where the probe was")] = ""
-    side: Annotated[str, Ask("Side", choices=("in", "out"))] = ""
-    state: Annotated[str, Ask("State", "key, lamps, engine")] = ""
-    conditions: Annotated[dict[str, str] | None, Ask("Conditions", "hours_standing=8, temperature=12")] = None
-    repair: Annotated[int | None, Ask("Repair", "its number on the card", least=1)] = None
-
-    def work(self, turn: Turn) -> Reading:
-        """Keeps the reading as one taken after a repair."""
-        return keep_reading(turn, self, Phase.AFTER)
+    phase: ClassVar[Phase] = Phase.AFTER
 
 
-def keep_reading(turn: Turn, given: TakeReading | ReadAfter, phase: Phase) -> Reading:
+def keep_reading(turn: Turn, given: TakeReading) -> Reading:
     """Judges nothing and refuses no fact: a reading is kept as it was read, in its kind's unit."""
     card = turn.card(given.card)
     facts = turn.facts(card)
@@ -98,7 +87,7 @@ def keep_reading(turn: Turn, given: TakeReading | ReadAfter, phase: Phase) -> Re
             side=given.side,
             state=given.state,
             conditions=given.conditions or {},
-            phase=phase,
+            phase=given.phase,
             repair=repair.id if repair else None,
             by=turn.who,
             at=turn.at,
