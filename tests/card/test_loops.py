@@ -2,8 +2,8 @@
 
 from datetime import timedelta
 
+from tests.card.asking import step_and_deed, words
 from tests.card.build import Bench, agreed_card, billed_card, mended_card
-from tests.card.test_step import step_and_deed, words
 from tracker.card.standing import Deed, Reach, Step, StopKind
 from tracker.records.card import Need, Tolerance
 from tracker.records.stock import WantedState

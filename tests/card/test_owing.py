@@ -5,8 +5,8 @@ from decimal import Decimal
 
 import pytest
 
+from tests.card.asking import words
 from tests.card.build import Bench, billed_card, customer, mended_card
-from tests.card.test_step import words
 from tracker.card.allowed import refusals_to_collect
 from tracker.card.owing import (
     billed_minor,

@@ -69,8 +69,8 @@ def pricing(at: Moment) -> Unmet | None:
     repairs = tuple(repair for repair in in_play(facts) if repair.id not in covers)
     if Need.ESTIMATE not in at.needs or not repairs:
         return None
-    deed = "estimate" if estimate is None else "estimate anew"
-    thing = NextThing(Deed.ESTIMATE, f"{deed}: {_names(repairs)}", Need.ESTIMATE, _ids(repairs))
+    words = f"price {_names(repairs)}" if estimate is None else f"price it anew with {_names(repairs)}"
+    thing = NextThing(Deed.ESTIMATE, words, Need.ESTIMATE, _ids(repairs))
     return Unmet(Step.PRICE, thing, _found_at(at))
 
 
