@@ -48,13 +48,17 @@ def find(settled: Settled, load: str, most: int = MOST) -> tuple[Circuit, ...]:
     return tuple(found.values())[:most]
 
 
-def main_circuit(settled: Settled, load: str) -> Circuit | None:
-    """The circuit that carries most of a load's current; None where it has none that works."""
+def main_circuit(settled: Settled, load: str, *, stored: bool = False) -> Circuit | None:
+    """The circuit that carries most of a load's current; None where it has none that works.
+
+    `stored` prefers one from the battery, also while something else charges it: the way its fuses lie.
+    """
     device = settled.loom.devices.get(load)
     if device is None:
         return None
-    working = (circuit for circuit in _mains(settled, device) if circuit.works)
-    return max(working, key=lambda circuit: circuit.share, default=None)
+    working = [circuit for circuit in _mains(settled, device) if circuit.works]
+    battery = [c for c in working if settled.loom.devices[c.source].source == "battery"] if stored else []
+    return max(battery or working, key=lambda circuit: circuit.share, default=None)
 
 
 def lit(settled: Settled) -> frozenset[str]:

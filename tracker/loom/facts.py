@@ -10,7 +10,7 @@ from tracker.records.loom import Body, Colour, Device, End, Entry, Place, What, 
 from tracker.records.loom_made import Changed, Deed, Fact, Loom
 
 
-def add(part: Body | Place | Device | Wire) -> Fact:
+def add(part: Entry) -> Fact:
     """A part that the pattern does not have."""
     return Fact(deed="add", what=kind_of(part), id=part.id, values=to_plain(part))
 

@@ -31,9 +31,13 @@ Way: TypeAlias = tuple[Step, ...]
 
 @dataclass(slots=True)
 class Legs:
-    """The links of a loom in one state; remembers the least-ohm tree of every end it was asked from."""
+    """The links of a loom in one state; remembers the least-ohm tree of every end it was asked from.
+
+    `diodes` are links that pass one way: no main way takes one, but another way may.
+    """
 
     links: Links
+    diodes: Links = field(default_factory=dict)
     trees: dict[End, dict[End, tuple[End, Link]]] = field(default_factory=dict)
 
     def main(self, start: End, goal: End) -> Way | None:
@@ -49,10 +53,13 @@ class Legs:
         """Ways beside the main one, the least ohms first, no place passed twice."""
         if most <= 0 or start == goal:
             return []
-        kept = self._core(start, goal)
+        every = {
+            end: [*self.links.get(end, ()), *self.diodes.get(end, ())] for end in {*self.links, *self.diodes}
+        }
+        kept = _core(every, start, goal)
         main = self.main(start, goal)
         found: list[tuple[float, Way]] = []
-        for ohm, way in _simple(self.links, kept, start, goal):
+        for ohm, way in _simple(every, kept, start, goal):
             if way != main:
                 found.append((ohm, way))
         found.sort(key=lambda one: one[0])
@@ -77,26 +84,33 @@ class Legs:
         self.trees[start] = tree
         return tree
 
-    def _core(self, start: End, goal: End) -> set[End]:
-        """What is left of the net when dead ends are cut back, again and again."""
-        reach = {start}
-        todo = [start]
-        while todo:
-            for link in self.links.get(todo.pop(), ()):
-                if link.other not in reach:
-                    reach.add(link.other)
-                    todo.append(link.other)
-        degree = {end: len(self.links.get(end, ())) for end in reach}
-        dead = [end for end, count in degree.items() if count < 2 and end not in {start, goal}]
-        while dead:
-            end = dead.pop()
-            reach.discard(end)
-            for link in self.links.get(end, ()):
-                if link.other in reach:
-                    degree[link.other] -= 1
-                    if degree[link.other] == 1 and link.other not in {start, goal}:
-                        dead.append(link.other)
-        return reach
+
+def _core(links: Links, start: End, goal: End) -> set[End]:
+    """What can be reached when dead ends are cut back, again and again."""
+    beside: dict[End, list[End]] = {}
+    for end, some in links.items():
+        for link in some:
+            beside.setdefault(end, []).append(link.other)
+            if not any(back.other == end and back.id == link.id for back in links.get(link.other, ())):
+                beside.setdefault(link.other, []).append(end)
+    reach = {start}
+    todo = [start]
+    while todo:
+        for other in beside.get(todo.pop(), ()):
+            if other not in reach:
+                reach.add(other)
+                todo.append(other)
+    degree = {end: len(beside.get(end, ())) for end in reach}
+    dead = [end for end, count in degree.items() if count < 2 and end not in {start, goal}]
+    while dead:
+        end = dead.pop()
+        reach.discard(end)
+        for other in beside.get(end, ()):
+            if other in reach:
+                degree[other] -= 1
+                if degree[other] == 1 and other not in {start, goal}:
+                    dead.append(other)
+    return reach
 
 
 def _simple(links: Links, kept: set[End], start: End, goal: End) -> Iterator[tuple[float, Way]]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from tracker.loom.legs import Legs, link_up
+from tracker.loom.legs import Legs, Link, Links, link_up
 from tracker.loom.ohms import joint_ohm, load_ohm, rated_v, source_v, wire_ohm
 from tracker.records.loom import Device, End
 from tracker.records.loom_made import Loom
@@ -174,11 +174,19 @@ def _snapshot(loom: Loom, state: State, working: frozenset[str], *, unsettled: b
         closed=frozenset(acting),
         giving=tuple(giving),
         net=net,
-        legs=Legs(links),
+        legs=Legs(links, _diodes(loom)),
         edges={number: tuple(hops) for number, hops in edges.items()},
         working=working,
         unsettled=unsettled,
     )
+
+
+def _diodes(loom: Loom) -> Links:
+    links: Links = {}
+    for device in loom.devices.values():
+        if device.kind == "diode":
+            links.setdefault(device.a, []).append(Link(device.b, "device", device.id, device.ohm or 0.0))
+    return links
 
 
 def _conductors(

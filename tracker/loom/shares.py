@@ -74,7 +74,7 @@ def sharing(loom: Loom) -> Sharing:
                 continue
             if name not in settled:
                 settled[name] = settle(loom, powered(loom, states[name]))
-            circuit = main_circuit(settled[name], device.id)
+            circuit = main_circuit(settled[name], device.id, stored=True)
             if circuit is not None:
                 uses[device.id] = _uses(loom, name, circuit)
     return Sharing(loom, uses)

@@ -5,7 +5,7 @@ Every mistake of every file is named at once, by file, entry and field; only a s
 
 import dataclasses
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cache
 from typing import Any
@@ -133,32 +133,32 @@ def _read(reading: Reading, spot: Spot, raw: dict[str, Any]) -> Any:
     from pydantic import ValidationError
 
     try:
-        return _shape(spot.kind)(raw)
+        return _model(spot.kind).model_validate(raw)
     except ValidationError as error:
-        for name, sentence, hint, given in in_words(error):
+        fields = [it.alias or name for name, it in _model(spot.kind).model_fields.items()]
+        for name, sentence, hint, given in in_words(error, fields):
             reading.wrong(spot.of(name), sentence, hint, given)
         reading.broken.add(spot.id)
         return None
 
 
-def _shape(kind: str) -> Callable[[dict[str, Any]], Any]:
+def _model(kind: str) -> Any:
     from tracker.seedfiles import loom_parts as parts
     from tracker.seedfiles import loom_shapes as shapes
 
-    models: dict[str, Callable[[dict[str, Any]], Any]] = {
-        "feature": shapes.FeatureIn.model_validate,
-        "control": shapes.ControlIn.model_validate,
-        "state": shapes.StateIn.model_validate,
-        "joint": shapes.JointIn.model_validate,
-        "size": shapes.SizeIn.model_validate,
-        "caution": shapes.CautionIn.model_validate,
-        "route": shapes.RouteIn.model_validate,
-        "body": parts.BodyIn.model_validate,
-        "place": parts.PlaceIn.model_validate,
-        "device": parts.DeviceIn.model_validate,
-        "wire": parts.WireIn.model_validate,
-    }
-    return models[kind]
+    return {
+        "feature": shapes.FeatureIn,
+        "control": shapes.ControlIn,
+        "state": shapes.StateIn,
+        "joint": shapes.JointIn,
+        "size": shapes.SizeIn,
+        "caution": shapes.CautionIn,
+        "route": shapes.RouteIn,
+        "body": parts.BodyIn,
+        "place": parts.PlaceIn,
+        "device": parts.DeviceIn,
+        "wire": parts.WireIn,
+    }[kind]
 
 
 def _alters(reading: Reading, spot: Spot, raw: dict[str, Any], record: Entry) -> Iterator[Alter]:

@@ -110,7 +110,9 @@ class _Check:
             self._names(spot.of("cautions"), entry.cautions, "caution", self.pattern.known.cautions)
         match entry:
             case Body() | Place():
-                self._names(spot.of("zone"), [entry.zone], "zone", self.pattern.known.zones)
+                body = self.pattern.bodies.get(entry.body) if isinstance(entry, Place) else None
+                if body is None or body.zone != entry.zone:
+                    self._names(spot.of("zone"), [entry.zone], "zone", self.pattern.known.zones)
                 self._names(spot.of("off"), entry.off, "access", self.pattern.known.accesses)
             case Wire():
                 self._ends(spot, entry)

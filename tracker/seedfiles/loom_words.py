@@ -1,6 +1,7 @@
 """Where a mistake stands (file, entry, field) and what is wrong there, in words."""
 
-from collections.abc import Iterator
+import re
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 from typing import TYPE_CHECKING, Any
@@ -71,20 +72,25 @@ _SENTENCES = {
 }
 
 
-def in_words(error: "ValidationError") -> Iterator[tuple[str, str, str, Any]]:
-    """Each mistake as (field, sentence, hint, what was given)."""
+def in_words(error: "ValidationError", fields: Collection[str] = ()) -> Iterator[tuple[str, str, str, Any]]:
+    """Each mistake as (field, sentence, hint, what was given). `fields` are those the entry could have."""
     for one in error.errors(include_url=False):
         name = ": ".join(str(part) for part in one["loc"] if not str(part).startswith(("str", "is-instance")))
         template = _SENTENCES.get(one["type"])
-        sentence = template.format(**one.get("ctx", {})) if template else f"{one['msg']}."
+        context = {**one.get("ctx", {})}
         hint = ""
         if one["type"] == "literal_error":
-            hint = close(str(one["input"]), str(one["ctx"]["expected"]).replace("'", "").split(", "))
+            known = re.findall("'([^']*)'", str(context["expected"]))
+            context["expected"] = ", ".join(f"“{word}”" for word in known)
+            hint = close(str(one["input"]), known)
+        if one["type"] == "extra_forbidden":
+            hint = close(str(one["loc"][-1]), list(fields))
+        sentence = template.format(**context) if template else f"{one['msg']}."
         given = "" if one["type"] == "missing" else one["input"]
         yield name, sentence, hint, given
 
 
 def close(given: str, known: list[str]) -> str:
     """“Did you mean …?” where one of `known` is nearly what was given, else nothing."""
-    near = get_close_matches(given, known, n=1, cutoff=0.6)
+    near = get_close_matches(given, known, n=1, cutoff=0.6 if len(given) < 5 else 0.7)
     return f"Did you mean “{near[0]}”?" if near else ""

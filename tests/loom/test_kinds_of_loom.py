@@ -1,0 +1,330 @@
+"""Looms that are not battery + to battery -: each written out small, in the pattern's own format."""
+
+import dataclasses
+
+from tests.loom.making import BATTERY, bike, small_loom, state
+from tracker.loom.circuits import circuits, find, lit, main_circuit
+from tracker.loom.pattern import build
+from tracker.loom.settle import settle
+from tracker.loom.states import has_steady_source, powered, standard
+from tracker.records.loom import End
+from tracker.records.loom_pattern import State
+from tracker.seedfiles.loom import load_pattern
+
+ON = State(id="on", words="on", at={"key": "on"})
+
+
+def test_positive_earth_turns_what_has_a_polarity_and_nothing_else() -> None:
+    six = bike("old six")
+    assert six.volts == 6
+    circuit = main_circuit(state(six, "head-low"), "low-beam")
+    assert circuit is not None
+    assert circuit.places[0] == "battery:earthed"
+    assert circuit.places[-1] == "battery:live"
+    assert six.devices["battery-cells"].b == End("battery:earthed", "out")
+    assert find(state(six, "riding"), "battery-cells"), "the dynamo charges it"
+
+
+def test_a_diode_the_wrong_way_round_for_its_earth_blocks() -> None:
+    text = """
+    [place.foot]
+    words = "foot"
+    zone = "seat"
+    kind = "blade"
+    [place.top]
+    words = "top"
+    zone = "seat"
+    kind = "blade"
+    [device.lamp-diode]
+    words = "diode"
+    kind = "diode"
+    from = "battery:live"
+    to = "top"
+    drop_v = 0.7
+    [device.lamp]
+    words = "lamp"
+    kind = "filament"
+    from = "top"
+    to = "frame"
+    watts = 5
+    works = ["off"]
+    """
+    assert "lamp" in lit(settle(small_loom(BATTERY, text), ON))
+    positive = small_loom(BATTERY, text, earth="positive")
+    assert "lamp" in lit(settle(positive, ON))
+    back = {**positive.devices, "lamp-diode": small_loom(BATTERY, text).devices["lamp-diode"]}
+    assert "lamp" not in lit(settle(dataclasses.replace(positive, devices=back), ON))
+
+
+def test_ac_lights_without_a_battery_need_the_engine() -> None:
+    trail = bike("trail")
+    assert not has_steady_source(trail)
+    assert "low-beam" not in lit(settle(trail, trail.known.states["head-low"]))
+    now = settle(trail, powered(trail, trail.known.states["head-low"]))
+    circuit = main_circuit(now, "low-beam")
+    assert circuit is not None
+    assert circuit.source == "lighting-coil-winding"
+    assert {"engine", "lighting-coil:core"} <= set(circuit.places)
+    assert powered(trail, trail.known.states["off"]) == trail.known.states["off"]
+
+
+def test_a_stop_switch_to_earth_is_a_path_that_must_be_open() -> None:
+    trail = bike("trail")
+    assert "coil-1" in lit(state(trail, "idle"))
+    killed = state(trail, "killed")
+    assert not {"coil-1", "ignition-charge"} & lit(killed)
+    assert killed.shorted(trail.devices["source-coil-winding"])
+    assert not state(trail, "idle").shorted(trail.devices["source-coil-winding"])
+
+
+def test_a_magneto_is_stopped_by_earthing_its_primary() -> None:
+    from tests.loom.making import TRAIL
+
+    magneto = build(load_pattern(), {**TRAIL, "ignition": "magneto"})
+    assert "coil-1" in lit(state(magneto, "idle"))
+    assert "coil-1" not in lit(state(magneto, "killed"))
+
+
+def test_half_wave_charges_through_the_case() -> None:
+    circuit = find(state(bike("single"), "idle"), "regulator-leg-half")[0]
+    assert {"engine", "regulator:earth", "stator:u"} <= set(circuit.places)
+
+
+GRIPS = """
+[control.grips]
+words = "grip heater switch"
+positions = ["off", "low", "high"]
+[body.grips]
+words = "heated grips"
+zone = "left-bar"
+kind = "heater"
+joint = "blade"
+ways = { feed = "feed", left-out = "left grip, out", right-in = "right grip, in", earth = "earth" }
+[device.grip-left]
+words = "left grip"
+kind = "heater"
+from = "grips:feed"
+to = "grips:left-out"
+watts = 20
+works_from = 0.4
+works = ["off"]
+[device.grip-right]
+words = "right grip"
+kind = "heater"
+from = "grips:right-in"
+to = "grips:earth"
+watts = 20
+works_from = 0.4
+works = ["off"]
+[device.grips-series]
+words = "grip switch, low"
+kind = "switch"
+from = "grips:left-out"
+to = "grips:right-in"
+at = { grips = "low" }
+[device.grips-left-earth]
+words = "grip switch, high, left"
+kind = "switch"
+from = "grips:left-out"
+to = "grips:earth@in"
+at = { grips = "high" }
+[device.grips-right-feed]
+words = "grip switch, high, right"
+kind = "switch"
+from = "grips:feed@out"
+to = "grips:right-in"
+at = { grips = "high" }
+[wire]
+grips-feed = { from = "battery:live", to = "grips:feed", mm = 900, mm2 = 1, main = "red" }
+grips-earth = { from = "grips:earth", to = "frame", mm = 300, mm2 = 1, main = "black" }
+"""
+
+
+def test_heated_grips_in_series_share_the_volts_and_in_parallel_do_not() -> None:
+    loom = small_loom(BATTERY, GRIPS)
+    low = settle(loom, ON.moved({"grips": "low"}))
+    circuit = main_circuit(low, "grip-left")
+    assert circuit is not None
+    assert circuit.through == ("grip-right",)
+    assert circuit.share == 0.5
+    high = settle(loom, ON.moved({"grips": "high"}))
+    assert [c.through for c in find(high, "grip-left")] == [()]
+    assert lit(high) == {"grip-left", "grip-right"}
+    assert not lit(settle(loom, ON))
+
+
+SENSORS = """
+[body.box]
+words = "box"
+zone = "seat"
+kind = "module"
+[body.box.ways]
+feed = "feed"
+earth = "earth"
+five = "5 V"
+sensor-earth = "sensor earth"
+lamp = "lamp"
+ask = "asked"
+[device.box-electronics]
+words = "box"
+kind = "module"
+from = "box:feed"
+to = "box:earth"
+current_a = 0.3
+works = ["key-on"]
+[device.box-five]
+words = "5 V pin"
+kind = "source"
+source = "module pin"
+from = "box:sensor-earth"
+to = "box:five@in"
+driven_by = "box-electronics"
+volts = 5
+inner_ohm = 50
+[device.box-lamp-output]
+words = "lamp output"
+kind = "switch"
+from = "box:feed"
+to = "box:lamp"
+driven_by = ["box-electronics", "box-lamp-input"]
+driven = "all"
+ohm = 0.05
+[device.box-lamp-input]
+words = "lamp input"
+kind = "module"
+from = "box:ask"
+to = "box:earth@in"
+ohm = 10000
+works = ["head-low"]
+[body.throttle]
+words = "throttle sensor"
+zone = "inlet"
+kind = "sensor"
+ways = { five = "5 V", earth = "sensor earth" }
+[device.throttle-track]
+words = "throttle sensor"
+kind = "sensor"
+from = "throttle:five"
+to = "throttle:earth"
+ohm = 5000
+range_ohm = [4000, 6000]
+rated_v = 5
+works = ["key-on"]
+[body.lamp]
+words = "lamp"
+zone = "tail"
+kind = "lamp holder"
+joint = "holder"
+ways = { feed = "feed", earth = "earth" }
+[device.bulb]
+words = "lamp"
+kind = "filament"
+from = "lamp:feed"
+to = "lamp:earth"
+watts = 5
+works = ["head-low"]
+[device.key-contact]
+words = "key"
+kind = "switch"
+from = "battery:live"
+to = "box:feed@in"
+at = { key = "on" }
+[device.light-contact]
+words = "light switch"
+kind = "switch"
+from = "box:feed@in"
+to = "box:ask"
+at = { lights = "on" }
+[wire]
+box-earth = { from = "box:earth", to = "frame", mm = 200, mm2 = 1, main = "black" }
+sensor-five = { from = "box:five", to = "throttle:five", mm = 500, mm2 = 0.5, main = "red" }
+sensor-earth = { from = "throttle:earth", to = "box:sensor-earth", mm = 500, mm2 = 0.5, main = "black" }
+lamp-feed = { from = "box:lamp", to = "lamp:feed", mm = 500, mm2 = 0.5, main = "white" }
+lamp-earth = { from = "lamp:earth", to = "frame", mm = 200, mm2 = 0.5, main = "black" }
+"""
+
+
+def test_a_sensor_stands_between_five_volts_and_sensor_earth_and_needs_the_module() -> None:
+    loom = small_loom(BATTERY, SENSORS)
+    circuit = main_circuit(settle(loom, ON), "throttle-track")
+    assert circuit is not None
+    assert circuit.source == "box-five"
+    assert circuit.needs == ("box-electronics",)
+    assert "frame" not in circuit.places
+    assert "throttle-track" not in lit(settle(loom, State(id="", words="", at={})))
+
+
+def test_a_lamp_fed_by_a_module_needs_the_module_and_what_it_is_asked_by() -> None:
+    loom = small_loom(BATTERY, SENSORS)
+    assert "bulb" not in lit(settle(loom, ON))
+    asked = settle(loom, ON.moved({"lights": "on"}))
+    circuit = main_circuit(asked, "bulb")
+    assert circuit is not None
+    assert set(circuit.needs) == {"box-electronics", "box-lamp-input"}
+
+
+def test_a_contact_that_rests_closed_opens_with_its_coil_and_a_buzzer_never_settles() -> None:
+    text = """
+    [place.{foot}]
+    words = "foot"
+    zone = "seat"
+    kind = "blade"
+    [device.{name}]
+    words = "coil"
+    kind = "coil"
+    from = "{feed}"
+    to = "frame"
+    ohm = 80
+    works = ["off"]
+    """
+    coil = text.format(foot="foot", name="coil", feed="battery:live")
+    contact = """
+    [device.contact]
+    words = "contact"
+    kind = "contact"
+    rest = "closed"
+    driven_by = "coil"
+    from = "battery:live"
+    to = "foot"
+    [device.lamp]
+    words = "lamp"
+    kind = "filament"
+    from = "foot"
+    to = "frame"
+    watts = 5
+    works = ["off"]
+    """
+    assert lit(settle(small_loom(BATTERY, coil, contact), ON)) == {"coil"}
+    buzzer = text.format(foot="foot", name="coil", feed="foot")
+    assert settle(small_loom(BATTERY, buzzer, contact), ON).unsettled
+
+
+def test_a_closed_loop_of_earths_is_sound() -> None:
+    loop = """
+    [body.lamp]
+    words = "lamp"
+    zone = "tail"
+    kind = "lamp holder"
+    joint = "holder"
+    ways = { feed = "feed", earth = "earth" }
+    [device.bulb]
+    words = "lamp"
+    kind = "filament"
+    from = "lamp:feed"
+    to = "lamp:earth"
+    watts = 5
+    works = ["off"]
+    [wire]
+    feed = { from = "battery:live", to = "lamp:feed", mm = 500, mm2 = 1, main = "red" }
+    earth-1 = { from = "lamp:earth", to = "frame", mm = 500, mm2 = 1, main = "black" }
+    earth-2 = { from = "lamp:earth", to = "battery:earthed", mm = 900, mm2 = 0.5, main = "black" }
+    """
+    found = circuits(small_loom(BATTERY, loop), "bulb", ON)
+    assert [("wire", "earth-1") in circuit.elements for circuit in found] == [True, False]
+    assert ("wire", "earth-2") in found[1].elements, "the way of more ohms comes second"
+
+
+def test_a_bike_cannot_be_in_a_state_it_has_no_part_for() -> None:
+    assert "hazard" in standard(bike("twin"))
+    assert "hazard" not in standard(bike("single"))
+    assert "start-in-gear" not in standard(bike("trail"))
