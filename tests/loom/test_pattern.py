@@ -1,13 +1,16 @@
 """A bike's loom from its answers: variants kept where nobody knows, facts in their order, lengths scaled."""
 
+import dataclasses
+
 import pytest
 
 from tests.loom.making import BIKES, TWIN, bike, small_pattern
+from tracker.loom import facts
 from tracker.loom.circuits import circuits, lit
-from tracker.loom.fits import answers_of, fits
+from tracker.loom.fits import fits
 from tracker.loom.pattern import build, home_made, open_questions, size_class, suppose
 from tracker.loom.settle import settle
-from tracker.records.bike import UNKNOWN, Bike, Earth
+from tracker.records.bike import UNKNOWN
 from tracker.records.loom import When
 from tracker.records.loom_made import Fact
 from tracker.seedfiles.loom import load_pattern
@@ -131,22 +134,6 @@ def test_a_former_question_answers_the_present_one() -> None:
     assert "wing" not in build(pattern, {"feathers": "no"}).places
 
 
-def test_a_bikes_own_record_answers_what_it_can() -> None:
-    from datetime import UTC, datetime
-
-    from tracker.records.bike import BikeFeature
-
-    own = Bike(make="Halden", earth=Earth.POSITIVE, volts=6, battery_kind=UNKNOWN)
-    early, late = datetime(2026, 1, 1, tzinfo=UTC), datetime(2026, 2, 1, tzinfo=UTC)
-    rows = [
-        BikeFeature(bike=1, feature="fuel", answer="injection", at=late),
-        BikeFeature(bike=1, feature="fuel", answer="carburettor", at=early),
-    ]
-    answers = answers_of(own, rows)
-    assert answers == {"earth": "positive", "volts": "6", "battery": UNKNOWN, "fuel": "injection"}
-    assert build(PATTERN, answers).features == {"earth": "positive", "volts": "6", "fuel": "injection"}
-
-
 def test_all_answers_of_one_set_must_hold_and_any_set_will_do() -> None:
     either = When(need=((("a", ("1",)), ("b", ("1",))), (("c", ("1",)),)))
     assert fits(either, {"a": "1", "b": "1", "c": "2"}) == (True, ())
@@ -157,6 +144,17 @@ def test_all_answers_of_one_set_must_hold_and_any_set_will_do() -> None:
     assert fits(barred, {"a": "1", "b": "1"}) == (False, ())
     assert fits(barred, {"a": "2"}) == (True, ())
     assert fits(barred, {"a": "1"}) == (None, ("b",))
+
+
+def test_what_somebody_fitted_is_not_turned_by_supposing_an_earth() -> None:
+    unknown = build(PATTERN, {**TWIN, "earth": None})
+    pattern_led = unknown.devices["ignition-electronics"]
+    own = dataclasses.replace(pattern_led, id="own-box")
+    fitted = build(PATTERN, {**TWIN, "earth": None}, bike_facts=[facts.add(own)])
+    assert "earth" in open_questions(fitted)
+    positive = suppose(fitted, {"earth": "positive"})
+    assert positive.devices["ignition-electronics"].a == pattern_led.b
+    assert positive.devices["own-box"].a == own.a
 
 
 def test_the_five_kinds_of_bike_differ_as_they_should() -> None:

@@ -1,8 +1,8 @@
 """Whether an entry belongs to a bike of these features: yes, no, or it depends on an answer nobody gave."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 
-from tracker.records.bike import UNKNOWN, Bike, BikeFeature
+from tracker.records.bike import UNKNOWN
 from tracker.records.loom import At, When
 from tracker.records.loom_pattern import Feature
 
@@ -51,15 +51,3 @@ def known_answers(
         else:
             answers[feature.id] = str(answer)
     return answers, tuple(lost)
-
-
-def answers_of(bike: Bike, rows: Iterable[BikeFeature] = ()) -> dict[str, str | None]:
-    """A bike's answers as its record and its rows have them, the latest row of a feature winning."""
-    given: dict[str, str | None] = {
-        "earth": str(bike.earth),
-        "battery": bike.battery_kind,
-        "volts": str(bike.volts) if bike.volts else None,
-    }
-    for row in sorted(rows, key=lambda row: row.at):
-        given[row.feature] = row.answer
-    return given

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from tracker.loom.edit import apply
 from tracker.loom.fits import known_answers
-from tracker.loom.select import select
+from tracker.loom.select import Kept, select
 from tracker.records.loom import Device, Place, What, Wire
 from tracker.records.loom_made import Fact, Loom
 from tracker.records.loom_pattern import Pattern, RouteRules
@@ -81,7 +81,7 @@ def suppose(loom: Loom, answers: Mapping[str, str] | None = None) -> Loom:
         loom,
         bodies=parts.bodies,
         places=parts.places,
-        devices=_earthed(parts.devices, supposed.get("earth")),
+        devices=_earthed(parts.devices, supposed.get("earth"), seen),
         wires=parts.wires,
         doubtful={},
         supposed={**loom.supposed, **supposed},
@@ -106,13 +106,19 @@ def size_class(route: RouteRules, name: str) -> int | None:
     return route.sizes.get(name)
 
 
-def _earthed(devices: Mapping[str, Device], earth: str | None) -> Mapping[str, Device]:
-    """With the positive side on the frame everything that has a polarity stands the other way round."""
+def _earthed(
+    devices: Mapping[str, Device], earth: str | None, seen: Kept | None = None
+) -> Mapping[str, Device]:
+    """With the positive side on the frame everything that has a polarity stands the other way round.
+
+    What somebody added stands as it was found.
+    """
     if earth != "positive":
         return devices
     return {
         device.id: dataclasses.replace(device, a=device.b, b=device.a)
-        if device.one_way or (device.kind == "source" and not device.ac)
+        if (device.one_way or (device.kind == "source" and not device.ac))
+        and "" not in (seen or {}).get(("device", device.id), frozenset())
         else device
         for device in devices.values()
     }

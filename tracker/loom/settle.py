@@ -85,19 +85,24 @@ class Settled:
         return volts >= device.works_from * rated_v(device, self.loom)
 
     def _ways(self, plus: int, minus: int, device: Device, others: int) -> Iterator[Hops]:
-        stack: list[tuple[int, Hops, frozenset[int], bool]] = [(plus, (), frozenset({plus}), False)]
+        """Ways from net to net through `device` and at most so many `others`, no net passed twice."""
+        stack: list[tuple[int, Hops, frozenset[int], bool, int, int]]
+        stack = [(plus, (), frozenset({plus}), False, others, MOST_DIODES)]
         while stack:
-            here, hops, passed, through = stack.pop()
+            here, hops, passed, through, loads, diodes = stack.pop()
             if here == minus:
                 if through:
                     yield hops
                 continue
             for there, hop in self._edges(here, device):
+                if there in passed:
+                    continue
                 wanted = hop.device.id == device.id
-                loads = sum(h.device.is_load and h.device.id != device.id for h in (*hops, hop))
-                diodes = sum(h.device.kind == "diode" for h in (*hops, hop))
-                if there not in passed and (wanted or (loads <= others and diodes <= MOST_DIODES)):
-                    stack.append((there, (*hops, hop), passed | {there}, through or wanted))
+                loads_left = loads - (hop.device.is_load and not wanted)
+                diodes_left = diodes - (hop.device.kind == "diode" and not wanted)
+                if loads_left >= 0 and diodes_left >= 0:
+                    way = (there, (*hops, hop), passed | {there}, through or wanted, loads_left, diodes_left)
+                    stack.append(way)
 
     def _edges(self, here: int, device: Device) -> Iterator[tuple[int, Hop]]:
         yield from self.edges.get(here, ())
