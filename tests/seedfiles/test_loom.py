@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.loom.making import BATTERY, small_pattern
+from tests.seedfiles.broken_loom import BROKEN
 from tracker.records.loom import LOADS, Colour, End, When
 from tracker.records.problem import Problem
 from tracker.seedfiles.door import SHIPPED, SeedMistakes, Seeds
@@ -96,57 +97,6 @@ def test_an_alteration_keeps_only_what_differs() -> None:
     alter = load_pattern().devices["low-beam"].alter
     leds = next(one for one in alter if one.when.need == ((("headlamp", ("led",)),),))
     assert dict(leds.values) == {"kind": "led", "lamp": "", "watts": 20.0}
-
-
-BROKEN = """
-[body.lamp]
-words = "lamp"
-zone = "attic"
-kind = "lamp holder"
-off = ["roof"]
-cautions = ["shout"]
-ways = { feed = "feed", earth = "earth" }
-[body.lamp-two]
-words = "lamp"
-zonee = "tail"
-kind = "lamp holder"
-[device.bulb]
-words = "lamp"
-kind = "candle"
-from = "lamp:feed"
-to = "lamp:earth"
-[device.glow]
-words = "lamp"
-kind = "filament"
-from = "lamp:feed"
-to = "lamp:earth"
-works = ["night"]
-[device.link]
-words = "link"
-kind = "fuse"
-from = "lamp:feed"
-to = "lamp:fed"
-[device.tap]
-words = "tap"
-kind = "switch"
-from = "lamp:feed"
-to = "lamp:earth"
-at = { dip = "sideways", tap = "on" }
-driven_by = ["link", "nobody"]
-[device.block]
-words = "block"
-kind = "diode"
-from = "lamp:feed"
-to = "lamp:feed@out"
-[wire]
-long = { from = "lamp:feed", to = "lamp:earth", mm = "long", mm2 = 1, main = "red" }
-none = { from = "lamp:feed", to = "lamp:earth", mm = 0, mm2 = 1, main = "red" }
-odd = { from = "lamp:feed", to = "lamp:earth", mm = 10, mm2 = 0.33, main = "rde", when = { fuell = "x" } }
-bare = { from = "lamp:feed", to = "lamp:earth", mm = 10, kind = "metal", unless = { fuel = "steam" } }
-thin = { from = "lamp:feed@up", to = "lamp:earth", mm = 10, mm2 = 1, main = "red" }
-Loud = { from = "lamp:feed", to = "lamp:earth", mm = 10, mm2 = 1, main = "red" }
-same = { from = "lamp-two:feed", to = "lamp:earth", mm = 10, mm2 = 1, main = "red" }
-"""
 
 
 @pytest.mark.parametrize(
