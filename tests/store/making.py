@@ -129,4 +129,4 @@ def asked(store: Store, work: Callable[[Reader], object]) -> list[str]:
     """As `listening` for one read, without the transaction's and the finder's own."""
     with listening(store) as heard:
         store.read(work)
-    return [one for one in heard if not one.startswith(("BEGIN", "COMMIT", "--"))]
+    return [one for one in heard if not one.startswith(("BEGIN", "COMMIT", "ROLLBACK", "--"))]

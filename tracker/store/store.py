@@ -139,14 +139,25 @@ class Store:
         else:
             look_first(self.path, len(steps.STEPS))
         self._database.connect()
-        connection = self._database.connection()  # type: ignore[no-untyped-call]
+        connection = self._connection
         _write_ahead(connection, self._busy_ms)
         taken = steps.bring_up_to_date(connection, self.path, self._now)
         self.made_new = taken == len(steps.STEPS)
 
     def _read(self, work: Callable[[Reader], T]) -> T:
-        with self._database.atomic():
+        if self._whole:
             return work(self._reader)
+        connection = self._connection
+        self._reader.sql("BEGIN")
+        changes = connection.total_changes
+        try:
+            result = work(self._reader)
+            if connection.total_changes != changes:  # a draft
+                self._reader.sql("COMMIT")
+        finally:
+            if connection.in_transaction:  # COMMIT would fail over a damaged page met on the way
+                self._reader.sql("ROLLBACK")
+        return result
 
     def _do(self, deed: Deed, work: Callable[[Unit], R]) -> R:
         broken = self._broken_whole()
@@ -188,16 +199,16 @@ class Store:
 
     def _broken_whole(self) -> StoreRefusedError | None:
         """SQLite takes a whole transaction back by itself when the disk is full: nothing may follow it."""
-        if not self._whole or self._in_transaction:
+        if not self._whole or self._connection.in_transaction:
             return None
         return StoreRefusedError(
             "What belongs together was taken back as a whole after a failure.", "Nothing of it was written."
         )
 
     @property
-    def _in_transaction(self) -> bool:
-        connection: Any = self._database.connection()  # type: ignore[no-untyped-call]
-        return bool(connection.in_transaction)
+    def _connection(self) -> sqlite3.Connection:
+        connection: sqlite3.Connection = self._database.connection()  # type: ignore[no-untyped-call]
+        return connection
 
     def _end(self) -> None:
         try:
