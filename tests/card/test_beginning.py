@@ -134,6 +134,13 @@ class TestLook:
 
 
 class TestPriceAndAgree:
+    def test_a_fault_found_without_leave_or_time_is_to_be_billed_all_the_same(self) -> None:
+        bench = Bench()
+        finding = bench.finding()
+        assert bench.stands().reach(Step.BILL) is Reach.AHEAD
+        bench.repair(finding)
+        assert bench.stands().reach(Step.BILL) is Reach.AHEAD
+
     def test_each_finding_wants_a_repair_or_a_reason(self) -> None:
         bench = Bench()
         first, second = bench.finding("plug burnt"), bench.finding("bullets corroded")
@@ -212,6 +219,12 @@ class TestPriceAndAgree:
         assert stands.step is Step.AGREE
         assert words(bench).startswith("ring for the further go-ahead for “bullets” (")
         assert [(thing.deed, thing.about) for thing in stands.also] == [(Deed.START, (one,))]
+
+    def test_a_go_ahead_that_names_less_than_its_estimate_covers_what_it_names(self) -> None:
+        bench = Bench()
+        one, two = bench.repair(words="plug"), bench.repair(words="bullets")
+        bench.go_ahead(one, estimate=bench.estimate(one, two))
+        assert following(bench).about == (two,)
 
     def test_a_go_ahead_that_names_only_its_estimate_covers_what_that_covers(self) -> None:
         bench = Bench()

@@ -76,6 +76,19 @@ class TestWaivers:
         bench.waive(Need.REPAIRS)
         assert (bench.stands().step, words(bench)) == (Step.BILL, "bill the looking")
 
+    def test_only_planned_and_then_set_aside_there_is_nothing_to_bill(self) -> None:
+        bench = Bench()
+        bench.repair(words="fit grips")
+        bench.waive(Need.REPAIRS)
+        assert bench.stands().step is Step.COLLECTED
+
+    def test_repairs_set_aside_do_not_go_on_meanwhile(self) -> None:
+        bench, _ = agreed_card()
+        bench.done(bench.repair(words="earth cleaned"))
+        assert [thing.deed for thing in bench.stands().also] == [Deed.START]
+        bench.waive(Need.REPAIRS)
+        assert (bench.stands().step, bench.stands().also) == (Step.PRICE, ())
+
     def test_a_repair_done_though_set_aside_is_priced(self) -> None:
         bench = Bench()
         repair = bench.repair()

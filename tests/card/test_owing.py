@@ -37,6 +37,7 @@ class TestAccounts:
         bench, invoice = paid_by(kind)
         stands = bench.stands()
         assert (stands.step, stands.reach(Step.PAID)) == (Step.COLLECTED, Reach.AHEAD)
+        assert stands.reach(Step.TEST) is Reach.PASSED_OVER
         assert refusals_to_collect(bench.facts, "") == ()
         bench.collect()
         stands = bench.stands()

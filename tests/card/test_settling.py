@@ -121,6 +121,11 @@ def test_a_unit_sent_in_is_named_and_has_no_recheck() -> None:
     assert bench.stands().over
 
 
+def test_a_bike_that_was_not_written_down_may_have_one() -> None:
+    bench = mended_card(bike=None)
+    assert bench.stands().reach(Step.RECHECK) is Reach.AHEAD
+
+
 def test_a_unit_of_a_known_bike_may_have_one() -> None:
     bench = mended_card(kind=CardKind.UNIT, unit="stator")
     bench.pay(bench.invoice())

@@ -105,9 +105,8 @@ def _reach(at: Moment, step: Step, here: Step | None, behind: int) -> Reach:
         return Reach.HERE
     if (behind > 0 or step in (Step.PAID, Step.COLLECTED)) and _was_done(at, step):
         return Reach.DONE
-    # An account's money lies ahead though its bike was collected.
-    to_come = step is Step.PAID and Need.PAYMENT in at.needs and owed_minor(at.facts) > 0
-    if behind > 0 and not to_come:
+    # Money that an account still owes lies ahead, though its bike is being collected.
+    if behind > 0 and step is not Step.PAID:
         return Reach.PASSED_OVER
     return Reach.AHEAD if NEEDS_OF_STEP[step] & at.needs else Reach.PASSED_OVER
 
