@@ -234,8 +234,9 @@ class TestLeft:
         bench.part(state=WantedState.HERE, unit_price=Decimal(99))
         net = Decimal(25) + 60 + 30 + 10
         assert spent_minor(bench.facts, bench.now) == int(net * 120) + 1250
-        bench.shop(taxed=False)
-        assert spent_minor(bench.facts, bench.now) == int(net * 100) + 1250
+        for untaxed in ({"taxed": False}, {"taxed": True, "prices_with_tax": True}):
+            bench.shop(**untaxed)
+            assert spent_minor(bench.facts, bench.now) == int(net * 100) + 1250
 
     def test_in_a_currency_without_cents(self) -> None:
         bench = Bench()

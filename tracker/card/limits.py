@@ -98,21 +98,22 @@ def spent_minor(facts: CardFacts, now: datetime) -> int:
     """What the card comes to so far with tax, were it billed by the clock: a guide, never an invoice.
 
     Looking and repairs at the shop's rates without rounding of minutes, parts fitted, the call-out and the
-    way there and back.
+    way there and back. Where the shop's prices are typed with tax, none is put on top of them.
     """
     shop, card, time = facts.shop, facts.card, clocked(facts, now)
     at_shop_rate = (
         shop.looking_rate * time.by_kind[TimeKind.LOOKING] + shop.labour_rate * time.by_kind[TimeKind.REPAIR]
     ) / 3600
+    taxed = shop.taxed and not shop.prices_with_tax
     if card.call_out:
         at_shop_rate += shop.call_out_charge
     if card.distance is not None:
         at_shop_rate += 2 * Decimal(str(card.distance)) * shop.distance_charge
-    total = _with_tax(at_shop_rate, shop.tax_rate, taxed=shop.taxed)
+    total = _with_tax(at_shop_rate, shop.tax_rate, taxed=taxed)
     for part in facts.wanted:
         if part.state is WantedState.FITTED and not part.customers_own:
             rate = shop.tax_rate if part.tax_rate is None else part.tax_rate
-            total += _with_tax(part.qty * part.unit_price, rate, taxed=shop.taxed)
+            total += _with_tax(part.qty * part.unit_price, rate, taxed=taxed)
     return Money.of(total, shop.currency).minor
 
 
