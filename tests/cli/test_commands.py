@@ -178,3 +178,47 @@ def test_the_unexpected_is_said_and_logged_without_anybodys_data(
     log = (tmp_path / "log" / "loomcard.log").read_text("utf-8")
     assert "RuntimeError" in log
     assert "Oona" not in log
+
+
+def test_a_backup_a_restore_and_a_check(loomcard: Loomcard, tmp_path: Path) -> None:
+    loomcard("customer", "add", "A")
+    copy = str(tmp_path / "copy.loomcard")
+    assert loomcard("backup", copy, "--json").json["bytes"] > 0
+    assert loomcard("backup", copy).code == 3
+    loomcard("customer", "add", "B")
+    assert loomcard("restore", copy).code == 0
+    assert [c["name"] for c in loomcard("customer", "--json").json["customers"]] == ["A"]
+    assert loomcard("check").code == 0
+    assert loomcard("check", "--json").json == {"sound": True, "found": []}
+    assert loomcard("restore", str(tmp_path / "nothing.loomcard")).code == 3
+
+
+def test_where_a_part_is(loomcard: Loomcard) -> None:
+    found = loomcard("where", "flasher", "can", "--json").json["where"]
+    assert found["words"] == "flasher relay"
+    assert "panel" in loomcard("where", "reg").out
+    assert len(loomcard("where", "--list").out.splitlines()) > 60
+    assert loomcard("where", "xyzzy").code == 1
+    loomcard("book-in", "--customer", "A", "--make", "B", "--features", "abs=no", "flat")
+    assert loomcard("where", "solenoid", "--bike", "1").code == 0
+    assert loomcard("where", "solenoid", "--bike", "9").code == 1
+
+
+def test_the_walk_prints_every_step_and_paper(loomcard: Loomcard) -> None:
+    said = loomcard("demo", "--walk")
+    assert said.code == 0
+    for words in (
+        "Job card",
+        "Estimate",
+        "Deposit",
+        "Invoice",
+        "Receipt",
+        "refused:",
+        "Recheck (charging) is due",
+    ):
+        assert words in said.out, words
+    steps = loomcard("demo", "--walk", "--json").json["walk"]
+    assert {"book_in", "estimate", "go_ahead", "repair", "payment", "collection"} - {"book_in"} <= {
+        key for step in steps for key in step
+    }
+    assert sum(1 for step in steps if "error" in step) == 2

@@ -183,7 +183,7 @@ class WriteCall:
 
     card: Annotated[str, Ask("Card", place=1)]
     outcome: Annotated[CallOutcome, Ask("Outcome", "spoke, no answer, left word, sent", place=2)]
-    who: Annotated[str, Ask("Who", "the customer when nobody is named")] = ""
+    person: Annotated[str, Ask("Who", "the customer when nobody is named")] = ""
     inward: Annotated[bool, Ask("They rang us")] = False
     words: Annotated[str, Ask("Said", lines=True)] = ""
 
@@ -194,7 +194,7 @@ class WriteCall:
         call = turn.unit.insert(
             Call(
                 card=card.id,
-                who=self.who or (customer.name if customer else ""),
+                who=self.person or (customer.name if customer else ""),
                 inward=self.inward,
                 outcome=self.outcome,
                 words=self.words,
