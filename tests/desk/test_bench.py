@@ -150,12 +150,12 @@ def test_a_photo_is_kept_in_the_file(bench: Bench, tmp_path: Path) -> None:
     bench.booked()
     picture = tmp_path / "before.jpg"
     picture.write_bytes(b"\xff\xd8not really")
-    kept = bench("photo", card="1", file=str(picture), words="burnt plug")
+    kept = bench("photo", card="1", picture=str(picture), words="burnt plug")
     picture.unlink()
     stored = bench.desk.read(lambda reader: reader.get(Attachment, kept.id))
     assert (stored.content, stored.mime, stored.name) == (b"\xff\xd8not really", "image/jpeg", "before.jpg")
     with pytest.raises(Mistakes):
-        bench("photo", card="1", file=str(picture))
+        bench("photo", card="1", picture=str(picture))
 
 
 def test_a_call_without_an_answer_is_written_down(bench: Bench) -> None:

@@ -213,23 +213,23 @@ class AddPhoto:
     verb: ClassVar[str] = "photo"
 
     card: Annotated[str, Ask("Card", place=1)]
-    file: Annotated[str, Ask("File", "a path on this machine", place=2)]
+    picture: Annotated[str, Ask("Picture", "a file on this machine", place=2)]
     words: Annotated[str, Ask("What it shows", lines=True)] = ""
     repair: Annotated[int | None, Ask("Repair", "its number on the card", least=1)] = None
 
     def work(self, turn: Turn) -> Attachment:
         """Copies the file in; raises Mistakes when it cannot be read or is too big."""
         card = turn.card(self.card)
-        path = Path(self.file).expanduser()
+        path = Path(self.picture).expanduser()
         try:
             content = path.read_bytes() if path.stat().st_size <= BIGGEST_PHOTO else None
         except OSError as error:
             why = error.strerror or "it cannot be read"
             raise Mistakes(
-                [Problem("file", f"The file could not be read: {why}.", given=self.file)]
+                [Problem("picture", f"The file could not be read: {why}.", given=self.picture)]
             ) from error
         if content is None:
-            raise Mistakes([Problem("file", "At most 50 MB are kept of one thing.", given=self.file)])
+            raise Mistakes([Problem("picture", "At most 50 MB are kept of one thing.", given=self.picture)])
         repair = None if self.repair is None else numbered("repair", turn.facts(card).repairs, self.repair)
         kept = turn.unit.insert(
             Attachment(
