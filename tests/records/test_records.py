@@ -90,8 +90,8 @@ def test_a_new_record_has_no_id_and_a_kept_one_is_version_one() -> None:
     day = date(2026, 3, 9)
     issued = Document(
         kind=DocumentKind.INVOICE, number="INV-26-0001", series="invoice", year=2026, sequence=1,
-        issued_on=day, supply_on=day, due_on=day, currency="EUR", seller={}, buyer={}, line_total_minor=0, net_minor=0,
-        tax_minor=0, total_minor=0, payable_minor=0, at=card.came_at,
+        issued_on=day, supply_on=day, due_on=day, currency="EUR", seller={}, buyer={},
+        line_total_minor=0, net_minor=0, tax_minor=0, total_minor=0, payable_minor=0, at=card.came_at,
     )  # fmt: skip
     assert not hasattr(issued, "version")
 
