@@ -7,6 +7,7 @@ import pytest
 
 from tests.desk.conftest import Bench
 from tracker.card.standing import Step
+from tracker.desk.day import day_sheet
 from tracker.desk.documents import document_whole
 from tracker.desk.ledger import ledger
 from tracker.errors import StoreRefusedError, WrongUseError
@@ -319,3 +320,26 @@ def test_what_nobody_said_the_loom_says(bench: Bench) -> None:
     assert any("from the loom" in note for note in bench.desk.notes)
     (estimate,) = bench.desk.facts(1).estimates
     assert sum(estimate.wire_mm.values()) >= int(repair.asked["length_mm"])
+
+
+def test_without_an_estimate_a_go_ahead_needs_its_limit(bench: Bench) -> None:
+    bench.booked(look_limit="60")
+    with pytest.raises(WrongUseError):
+        bench("agree", card="1", limit="50")
+    bench("waive", card="1", need="estimate", reason="five minutes")
+    with pytest.raises(Mistakes) as caught:
+        bench("agree", card="1")
+    assert [problem.field for problem in caught.value.problems] == ["limit"]
+    assert bench("agree", card="1", limit="50").estimate is None
+
+
+def test_the_day_sheet_keeps_a_card_that_still_wants_something(bench: Bench) -> None:
+    card = mended(bench)
+    bench("bill", card="1")
+    bench("pay", on="26-0001")
+    bench("collect", card="1")  # without the readings after: they are still wanted
+    assert [row.number for group in day_sheet(bench.desk).groups for row in group.rows] == [card.number]
+    bench("waive", card="1", need="tests", reason="gone")
+    assert day_sheet(bench.desk).groups == ()
+    bench("finding", card="1", words="rang: the horn is dead too")
+    assert [row.number for group in day_sheet(bench.desk).groups for row in group.rows] == [card.number]

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Annotated, ClassVar
 
+from tracker.card.needs import waived
 from tracker.card.work import planned
 from tracker.desk.ask import Ask, Minutes
 from tracker.desk.on_card import in_order, numbered
@@ -10,6 +11,8 @@ from tracker.desk.turn import Turn
 from tracker.desk.wanting import want_from_estimate
 from tracker.errors import WrongUseError
 from tracker.records.card import Ending, EndKind, GoAhead, GoAheadFor, Need, Waiver
+from tracker.records.document import Estimate
+from tracker.records.facts import CardFacts
 from tracker.records.money import Money
 from tracker.records.problem import Mistakes, Problem
 
@@ -32,29 +35,18 @@ class Agree:
         """Keeps the go-ahead on the latest estimate. Without a limit it holds for what was estimated."""
         card = turn.card(self.card)
         facts = turn.facts(card)
-        if not facts.estimates:
+        latest = max(facts.estimates, key=lambda e: e.revision, default=None)
+        if latest is None and Need.ESTIMATE not in waived(facts):
             raise WrongUseError(
                 f"Card {card.number} has no estimate to agree to.",
                 "Price it first, or set the estimate aside: loomcard waive N estimate --reason WHY.",
             )
-        latest = max(facts.estimates, key=lambda e: e.revision)
-        if self.repairs:
-            chosen = tuple(numbered("repairs", facts.repairs, number) for number in self.repairs)
-            stray = [r for r in chosen if r.id not in latest.covers]
-            if stray:
-                raise Mistakes(
-                    [
-                        Problem(
-                            "repairs", f"“{r.words or r.rule}” is not in {latest.number}.", "Price it first."
-                        )
-                        for r in stray
-                    ]
-                )
-            covers = tuple(r.id for r in chosen)
-        else:
-            covers = tuple(r.id for r in in_order(planned(facts)) if r.id in latest.covers)
+        covers = self._covers(facts, latest)
         limit_minor = self.limit.minor if self.limit else None
-        if limit_minor is None and self.limit_time is None:
+        if latest is None:
+            if limit_minor is None and self.limit_time is None:
+                raise Mistakes([Problem("limit", "Up to how much? There is no estimate to go by.")])
+        elif limit_minor is None and self.limit_time is None:
             limit_minor = latest.total_minor if latest.fixed_price else latest.high_total_minor
             turn.note(
                 f"No limit was named: {Money(limit_minor, latest.currency)} is kept, as estimated at most."
@@ -66,7 +58,7 @@ class Agree:
             GoAhead(
                 card=card.id,
                 what=GoAheadFor.WORK,
-                estimate=latest.id,
+                estimate=latest.id if latest else None,
                 covers=covers,
                 who=self.by or (payer.name if payer else turn.who),
                 how=self.how,
@@ -79,10 +71,28 @@ class Agree:
                 at=turn.at,
             )
         )
-        want_from_estimate(turn, card, latest, covers)
-        most = f" up to {Money(limit_minor, latest.currency)}" if limit_minor is not None else ""
+        if latest is not None:
+            want_from_estimate(turn, card, latest, covers)
+        most = f" up to {Money(limit_minor, turn.shop.currency)}" if limit_minor is not None else ""
         turn.say(f"card {card.number}: go-ahead by {given.who}{most}", card)
         return given
+
+    def _covers(self, facts: CardFacts, latest: Estimate | None) -> tuple[int, ...]:
+        """The repairs agreed to: those named, else all that are planned and in the estimate."""
+        priced = [r for r in in_order(planned(facts)) if latest is None or r.id in latest.covers]
+        if not self.repairs:
+            return tuple(repair.id for repair in priced)
+        chosen = tuple(numbered("repairs", facts.repairs, number) for number in self.repairs)
+        stray = [repair for repair in chosen if repair not in priced]
+        if stray:
+            where = latest.number if latest else "this card's plan"
+            raise Mistakes(
+                [
+                    Problem("repairs", f"“{r.words or r.rule}” is not in {where}.", "Price it first.")
+                    for r in stray
+                ]
+            )
+        return tuple(repair.id for repair in chosen)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from tracker.billing.labour import billed_minutes, labour_line
+from tracker.billing.labour import HOUR, MINUTE, billed_minutes, labour_line
 from tracker.billing.tax import fee_key, standard
 from tracker.card.limits import agreed_limit
 from tracker.card.owing import live_invoices, unbilled
@@ -71,8 +71,18 @@ class Gathering:
             self._repairs()
             self._parts()
             self._travel()
-        bench = self.bench_min if self.by_clock or not self.done else None
+        bench = self.bench_min + self._billed_before() if self.by_clock or not self.done else None
         return ToBill(tuple(self.lines), tuple(self.repairs), tuple(self.parts), bench)
+
+    def _billed_before(self) -> int:
+        """Bench minutes on the card's standing invoices: a go-ahead's minutes are for the whole card."""
+        standing = {invoice.id for invoice in live_invoices(self.facts)}
+        minutes = {HOUR: Decimal(60), MINUTE: Decimal(1)}
+        return sum(
+            round(line.qty * minutes[line.unit])
+            for line in self.facts.document_lines
+            if line.document in standing and line.unit in minutes and line.kind is not LineKind.ACCESS
+        )
 
     def _looking(self) -> None:
         if not self.first:

@@ -26,7 +26,9 @@ class Rounding(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shop:
-    """A shop's settings. Rates are per hour without tax, in major units; `tax_rate` in percent.
+    """A shop's settings. Rates are per hour, in major units; `tax_rate` in percent.
+
+    Rates and prices are without tax, or with it where `prices_with_tax` says so.
 
     Number formats take {yy}, {yyyy} and {n}; the count starts anew each year and has no gaps.
     """

@@ -100,21 +100,31 @@ def _chunk(reader: Reader, shop: Shop, card_ids: Sequence[int]) -> Iterable[Card
 def cards_not_over(reader: Reader) -> tuple[int, ...]:
     """Every card that may still want something: a superset, cheap to find; the card room decides.
 
-    Over means gone and settled: collected, no recheck open, nothing owed. Owed is worked out from what
-    was issued, so a card whose documents are not settled stays in.
+    Over means gone and settled. A card stays in while it is here, while a recheck is open, while something
+    issued is not settled, and where something is written on it that its collection did not end: work not
+    done, not billed or not proved, a finding of later, a credit note.
     """
     rows = reader.sql(
         """
-        SELECT card.id FROM card
-        WHERE NOT EXISTS (SELECT 1 FROM collection WHERE collection.card = card.id)
-           OR EXISTS (
-               SELECT 1 FROM recheck WHERE recheck.card = card.id AND recheck.state IN ('open', 'booked'))
-           OR EXISTS (
-               SELECT 1 FROM document
-               WHERE document.card = card.id AND document.kind != 'credit note' AND document.payable_minor
-                 != coalesce((SELECT sum(amount_minor) FROM allocation WHERE document = document.id), 0)
-                  + coalesce((SELECT sum(amount_minor) FROM write_off WHERE document = document.id), 0))
-        ORDER BY card.id
+        SELECT id FROM card WHERE id NOT IN (SELECT card FROM collection)
+        UNION SELECT card FROM recheck WHERE state IN ('open', 'booked')
+        UNION SELECT card FROM document
+            WHERE card IS NOT NULL AND kind != 'credit note' AND payable_minor
+                != coalesce((SELECT sum(amount_minor) FROM allocation WHERE document = document.id), 0)
+                 + coalesce((SELECT sum(amount_minor) FROM write_off WHERE document = document.id), 0)
+        UNION SELECT card FROM document WHERE card IS NOT NULL AND kind = 'credit note'
+        UNION SELECT card FROM collection
+            WHERE card NOT IN (SELECT card FROM document WHERE card IS NOT NULL AND kind = 'invoice')
+        UNION SELECT card FROM repair WHERE done_at IS NULL AND dropped = ''
+        UNION SELECT repair.card FROM repair JOIN collection ON collection.card = repair.card
+            WHERE repair.done_at > collection.at
+        UNION SELECT finding.card FROM finding JOIN collection ON collection.card = finding.card
+            WHERE finding.at > collection.at
+        UNION SELECT repair.card FROM repair, json_each (repair.proves) AS proof
+            WHERE repair.dropped = '' AND NOT EXISTS (
+                SELECT 1 FROM reading
+                WHERE reading.card = repair.card AND reading.phase = 'after' AND reading.kind = proof.value)
+        ORDER BY 1
         """
     )
     return tuple(int(row) for (row,) in rows)
