@@ -4,6 +4,7 @@ import os
 import sqlite3
 import threading
 from contextlib import closing
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -27,7 +28,7 @@ from tracker.errors import StoreRefusedError
 from tracker.records.card import Card
 from tracker.records.people import Customer
 from tracker.store.backup import backup, restore
-from tracker.store.steps import STEPS
+from tracker.store.steps import STEPS, bring_up_to_date, step_text
 from tracker.store.store import Store
 
 ASIDE = f"workshop.before-restore.{NOW:%Y%m%d-%H%M%S}.loomcard"
@@ -130,6 +131,17 @@ def test_a_damaged_file_is_not_backed_up_as_if_it_were_sound(path: Path, tmp_pat
         do(store, book_in)
     damage(path, "card")
     with opened(path) as store, pytest.raises(StoreRefusedError, match="damaged"):
+        backup(store, tmp_path / "kept.loomcard")
+    assert names(tmp_path) == ["workshop.loomcard"]
+
+
+def test_a_row_that_breaks_a_rule_is_no_sound_copy(path: Path, tmp_path: Path) -> None:
+    with opened(path) as store:
+        do(store, book_in)
+    with closing(sqlite3.connect(path, isolation_level=None)) as raw:
+        raw.execute("PRAGMA ignore_check_constraints = ON")
+        raw.execute("UPDATE card SET call_out = 7")
+    with opened(path) as store, pytest.raises(StoreRefusedError, match="no sound copy can be made"):
         backup(store, tmp_path / "kept.loomcard")
     assert names(tmp_path) == ["workshop.loomcard"]
 
@@ -257,6 +269,41 @@ def test_a_damaged_file_is_kept_byte_for_byte_and_replaced(path: Path, tmp_path:
         assert [one.number for one in rows(back, Card)] == ["26-0001"]
         do(back, book_in)
         assert back.read(lambda reader: reader.sql("PRAGMA integrity_check")) == [("ok",)]
+
+
+def test_the_log_of_a_damaged_file_is_kept_and_never_read_into_the_restored_one(
+    kept: Path, store: Store, tmp_path: Path
+) -> None:
+    for _ in range(3):
+        do(store, book_in)  # lies in the log still
+    path = tmp_path / "killed.loomcard"
+    for ending in ("", "-wal"):
+        path.with_name(path.name + ending).write_bytes(
+            store.path.with_name(store.path.name + ending).read_bytes()
+        )
+    log = path.with_name(path.name + "-wal").read_bytes()
+    assert log
+    with path.open("r+b") as file:
+        file.write(b"\xff" * 100)
+    aside = restore(path, kept, NOW)
+    assert aside is not None
+    assert aside.with_name(aside.name + "-wal").read_bytes() == log
+    with opened(path) as back, opened(kept) as wanted:
+        assert all_rows(back) == all_rows(wanted)
+
+
+def test_a_backup_of_an_older_step_takes_the_missing_ones_before_it_is_seen(
+    store: Store, kept: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    texts = {"0001.sql": step_text("0001.sql"), "0002.sql": "ALTER TABLE card ADD COLUMN bay TEXT;"}
+    upgrade = partial(bring_up_to_date, steps=tuple(texts), text_of=texts.__getitem__)
+    monkeypatch.setattr("tracker.store.backup.STEPS", tuple(texts))
+    monkeypatch.setattr("tracker.store.backup.bring_up_to_date", upgrade)
+    do(store, book_in)
+    restore(store.path, kept, NOW)
+    assert store.read(lambda reader: reader.sql("PRAGMA user_version")) == [(2,)]
+    assert store.read(lambda reader: reader.sql("SELECT bay FROM card")) == [(None,), (None,)]
+    assert not any("before-step" in name for name in names(kept.parent))
 
 
 def test_an_old_backup_is_brought_up_to_date(path: Path, tmp_path: Path) -> None:

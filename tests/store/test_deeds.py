@@ -254,3 +254,17 @@ def test_the_time_of_a_deed_needs_a_zone(store: Store) -> None:
     with pytest.raises(ValueError, match="zone"):
         store.do(Deed("test", "Anna", datetime(2026, 3, 9), "t"), book_in)
     assert count(store, "card") == 0
+
+
+def test_the_stores_own_connection_keeps_to_the_rules(path: Path) -> None:
+    wanted = {"journal_mode": "wal", "synchronous": 2, "foreign_keys": 1, "recursive_triggers": 1}
+    for _ in ("made", "opened again"):
+        with opened(path) as store:
+            kept = store.read(lambda reader: {name: reader.sql(f"PRAGMA {name}")[0][0] for name in wanted})
+            assert kept == wanted
+
+
+def test_the_store_cannot_write_over_a_seal_either(store: Store) -> None:
+    do(store, book_in)
+    with pytest.raises(StoreRefusedError, match="An issued journal entry is never changed"):
+        store.read(lambda reader: reader.sql("REPLACE INTO journal_entry SELECT * FROM journal_entry"))

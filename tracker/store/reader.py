@@ -7,7 +7,7 @@ import peewee
 
 from tracker.errors import NotFoundError
 from tracker.records.row import Row
-from tracker.records.text import fold, squeeze
+from tracker.records.text import fold
 from tracker.store.codec import columns, decode, encode_some, table_name
 
 R = TypeVar("R", bound=Row)
@@ -65,19 +65,15 @@ class Reader:
     def find(self, typed: str, classes: Sequence[type[Row]], most: int = 20) -> tuple[tuple[str, int], ...]:
         """(table, id) of what holds every word typed, in the order of `classes`, newest first.
 
-        Digits and letters are compared without blanks too, so that a phone's or a frame number's tail finds.
+        Numbers are kept without blanks: a phone's or a frame number's tail finds, however it is typed.
         """
         words = [word[:LONGEST_WORD] for word in fold(typed).split()[:MOST_WORDS]]
         if not words:
             return ()
-        together = squeeze(typed)[:LONGEST_WORD]
         found: list[tuple[str, int]] = []
         for cls in classes:
             name = table_name(cls)
-            rows = self._holding(name, words, most)
-            if not rows and len(words) > 1 and any(sign.isdigit() for sign in together):
-                rows = self._holding(name, [together], most)
-            found += [(name, row) for row in rows]
+            found += [(name, row) for row in self._holding(name, words, most)]
         return tuple(found[:most])
 
     def _holding(self, name: str, words: Sequence[str], most: int) -> list[int]:

@@ -16,6 +16,7 @@ BUSY = ("Another program is holding the file.", f"{_KEPT} Close the other window
 _BY_CODE: dict[int, tuple[str, str]] = {
     sqlite3.SQLITE_FULL: ("The disk is full.", f"{_KEPT} Make room and do it again."),
     sqlite3.SQLITE_BUSY: BUSY,
+    sqlite3.SQLITE_PROTOCOL: BUSY,
     sqlite3.SQLITE_LOCKED: ("The file is held by another deed.", f"{_KEPT} Do it again."),
     sqlite3.SQLITE_READONLY: (
         "The file, or the folder it lies in, may not be written to.",
@@ -50,22 +51,20 @@ def chain(error: BaseException) -> Iterator[BaseException]:
 
 
 def in_words(error: BaseException) -> LoomcardError | None:
-    """The refusal in words, or None where `error` is not SQLite's."""
-    behind = [e for e in chain(error) if isinstance(e, sqlite3.Error)]
-    coded = [(getattr(e, "sqlite_errorcode", None) or 0, e) for e in behind]
-    for code, one in sorted(coded, key=lambda pair: pair[0] & 0xFF != sqlite3.SQLITE_FULL):
-        primary = code & 0xFF
-        if primary == sqlite3.SQLITE_CONSTRAINT:
-            return _constraint(str(one))
-        if primary in _BY_CODE:
-            return StoreRefusedError(*_BY_CODE[primary])
-    for behind_it in chain(error):
-        if isinstance(behind_it, OverflowError):
+    """The refusal in words, or None where `error` is neither SQLite's nor the file system's."""
+    for one in chain(error):
+        if isinstance(one, sqlite3.Error):
+            primary = (getattr(one, "sqlite_errorcode", None) or 0) & 0xFF
+            if primary == sqlite3.SQLITE_CONSTRAINT:
+                return _constraint(str(one))
+            if primary in _BY_CODE:
+                return StoreRefusedError(*_BY_CODE[primary])
+        elif isinstance(one, OverflowError):
             return StoreRefusedError("A figure is too big to keep.", _KEPT)
-        if isinstance(behind_it, UnicodeEncodeError):
+        elif isinstance(one, UnicodeEncodeError):
             return StoreRefusedError("A text holds a character that cannot be kept.", _KEPT)
-        if isinstance(behind_it, OSError):
-            return _system(behind_it)
+        elif isinstance(one, OSError):
+            return _system(one)
     return None
 
 
