@@ -1,5 +1,6 @@
 """Numbers without gaps, whoever takes them and whatever fails."""
 
+import os
 import subprocess
 import sys
 from concurrent.futures import ThreadPoolExecutor
@@ -83,3 +84,10 @@ def test_a_number_already_on_a_paper_is_refused(store: Store) -> None:
     do(store, book_in)
     with pytest.raises(StoreRefusedError, match="There is one with that number already"):
         do(store, lambda unit: unit.insert(Card(number="26-0001", bike=1, complaint="", came_at=unit.at)))
+
+
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="forks its windows")
+def test_windows_that_make_the_same_file_in_the_same_instant_all_get_in(tmp_path: Path) -> None:
+    command = (sys.executable, "-m", "tests.store.opening", str(tmp_path), "12")
+    done = subprocess.run(command, capture_output=True, text=True, check=False, timeout=120)
+    assert (done.returncode, done.stdout, done.stderr) == (0, "", "")

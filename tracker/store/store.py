@@ -1,6 +1,5 @@
 """The store: one file, one connection, one thread that owns it; one transaction and journal entry a deed."""
 
-import random
 import sqlite3
 import time
 from collections.abc import Callable, Iterator
@@ -232,7 +231,7 @@ def _write_ahead(connection: sqlite3.Connection, busy_ms: int) -> None:
         except sqlite3.OperationalError as error:
             if error.sqlite_errorcode & 0xFF != sqlite3.SQLITE_BUSY or time.monotonic() > until:
                 raise
-            time.sleep(random.uniform(0.002, 0.02))
+            time.sleep(0.005)
         else:
             return
 
