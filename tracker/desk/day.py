@@ -108,6 +108,7 @@ def day_sheet(desk: Desk) -> DaySheet:
         for facts, stand in stands
         if not stand.over and not _only_waits(facts, stand, today)
     ]
+    here = {facts.card.number for facts, _ in stands if not facts.collections}
     groups = tuple(
         Group(name, tuple(sorted((r for r in rows if r.deed in deeds), key=lambda r: (r.since, r.number))))
         for name, deeds in GROUPS
@@ -117,7 +118,11 @@ def day_sheet(desk: Desk) -> DaySheet:
         shop=shop.name,
         groups=tuple(group for group in groups if group.rows),
         on_the_clock=clocks,
-        promised=tuple(row for row in rows if row.promised_on is not None and row.promised_on <= today),
+        promised=tuple(
+            row
+            for row in rows
+            if row.promised_on is not None and row.promised_on <= today and row.number in here
+        ),
         rechecks=tuple(due_rows(everything, today)),
         owed_minor=sum(owed_minor(facts) for facts in everything),
         currency=shop.currency,
