@@ -1,19 +1,22 @@
 """What the store's tests open and write."""
 
+import sqlite3
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
-from dataclasses import replace
+from contextlib import closing, contextmanager
+from dataclasses import fields, replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any, TypeVar
 
 from tracker.records.bike import Bike
 from tracker.records.card import Card, Symptom, SymptomKind
-from tracker.records.journal import JournalEntry
+from tracker.records.journal import BeforeImage, JournalEntry
 from tracker.records.people import Customer
 from tracker.records.row import Row
+from tracker.store.codec import table_name
 from tracker.store.reader import Reader
 from tracker.store.store import Deed, Store
+from tracker.store.tables import KEPT
 from tracker.store.undo import last_to_undo, undo
 from tracker.store.unit import Unit, new_token
 
@@ -130,3 +133,34 @@ def asked(store: Store, work: Callable[[Reader], object]) -> list[str]:
     with listening(store) as heard:
         store.read(work)
     return [one for one in heard if not one.startswith(("BEGIN", "COMMIT", "ROLLBACK", "--"))]
+
+
+def names(folder: Path) -> list[str]:
+    return sorted(one.name for one in folder.iterdir() if not one.name.endswith(("-wal", "-shm")))
+
+
+def damage(path: Path, table: str) -> None:
+    with closing(sqlite3.connect(path)) as raw:
+        (root,) = raw.execute("SELECT rootpage FROM sqlite_master WHERE name = ?", (table,)).fetchone()
+        (size,) = raw.execute("PRAGMA page_size").fetchone()
+    with path.open("r+b") as file:
+        file.seek((root - 1) * size)
+        file.write(b"\xff" * size)
+
+
+def rename(store: Store, row: Customer, name: str, who: str = "Anna") -> None:
+    do(store, lambda unit: unit.change(unit.get(Customer, row.id), name=name), who, f"named {name}")
+
+
+def content(store: Store) -> dict[str, Any]:
+    """Every row but the journal's, without its version."""
+
+    def work(reader: Reader) -> dict[str, Any]:
+        kept: dict[str, Any] = {}
+        for cls in set(KEPT) - {JournalEntry, BeforeImage}:
+            listed = ", ".join(f'"{field.name}"' for field in fields(cls) if field.name != "version")
+            kept[table_name(cls)] = reader.sql(f'SELECT {listed} FROM "{table_name(cls)}" ORDER BY id')
+        kept["finder"] = reader.sql("SELECT folded, table_name, row_id FROM finder ORDER BY rowid")
+        return kept
+
+    return store.read(work)

@@ -1,21 +1,17 @@
 """Taking a deed back: whole, in order, only while nobody went on from there, and never what is sealed."""
 
 import sqlite3
-import tempfile
-from dataclasses import fields
 from functools import partial
 from pathlib import Path
-from typing import Any
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
 from tests.store.making import (
     NOW,
     add,
     all_rows,
     book_in,
+    content,
     count,
     customer,
     deed,
@@ -23,6 +19,7 @@ from tests.store.making import (
     got,
     opened,
     removed,
+    rename,
     rows,
     take_back,
 )
@@ -30,22 +27,19 @@ from tests.store.samples import everything
 from tracker.errors import StoreRefusedError, WrongUseError
 from tracker.records.bike import Bike, LoomFact
 from tracker.records.card import Card, Symptom, SymptomKind
-from tracker.records.journal import BeforeImage, JournalEntry
+from tracker.records.journal import JournalEntry
 from tracker.records.people import Customer, Ownership
 from tracker.records.shop import Counter, Setting
-from tracker.store.codec import table_name
-from tracker.store.reader import Reader
 from tracker.store.store import Store
-from tracker.store.tables import KEPT
 from tracker.store.undo import last_to_undo, touched, undo
 from tracker.store.unit import Unit
 
 
 def test_what_was_made_goes(store: Store) -> None:
-    empty = _content(store)
+    empty = content(store)
     do(store, book_in)
     take_back(store)
-    assert _content(store) == empty
+    assert content(store) == empty
     assert store.read(lambda reader: reader.find("harrow", (Bike,))) == ()
 
 
@@ -80,7 +74,7 @@ def test_a_fact_without_versions_comes_back_too(store: Store) -> None:
 
 def test_a_mixed_deed_goes_back_whole(store: Store) -> None:
     ann, ben = add(store, customer("Ann")), add(store, customer("Ben"))
-    before = _content(store)
+    before = content(store)
 
     def work(unit: Unit) -> Bike:
         bike = unit.insert(Bike(make="Harrow"))
@@ -94,13 +88,13 @@ def test_a_mixed_deed_goes_back_whole(store: Store) -> None:
 
     do(store, work)
     take_back(store)
-    assert _content(store) == before
+    assert content(store) == before
 
 
 def test_rows_that_name_each_other_go_back_in_any_order(store: Store) -> None:
     bike = add(store, Bike(make="Harrow"))
     card = add(store, Card(number="26-0001", bike=bike.id, complaint="", came_at=NOW))
-    before = _content(store)
+    before = content(store)
 
     def swap(unit: Unit) -> Card:
         once = unit.change(card, notes="first touched before what it will name")
@@ -111,7 +105,7 @@ def test_rows_that_name_each_other_go_back_in_any_order(store: Store) -> None:
 
     do(store, swap)
     take_back(store)
-    assert _content(store) == before
+    assert content(store) == before
 
 
 def test_a_unique_name_goes_back_to_its_first_bearer(store: Store) -> None:
@@ -130,7 +124,7 @@ def test_a_unique_name_goes_back_to_its_first_bearer(store: Store) -> None:
 def test_undo_twice_goes_further_back(store: Store) -> None:
     seen = add(store, customer("one"))
     for name in ("two", "three"):
-        _rename(store, seen, name)
+        rename(store, seen, name)
     names, versions = [], []
     for _ in range(2):
         take_back(store)
@@ -176,8 +170,8 @@ def test_a_number_does_not_go_back_past_a_later_one(store: Store) -> None:
 
 def test_a_row_somebody_went_on_from_is_refused_until_they_take_theirs_back(store: Store) -> None:
     seen = add(store, customer("one"), who="Ann")
-    _rename(store, seen, "two", who="Ann")
-    _rename(store, seen, "three", who="Ben")
+    rename(store, seen, "two", who="Ann")
+    rename(store, seen, "three", who="Ben")
     before = all_rows(store)
     with pytest.raises(StoreRefusedError, match="the customer was changed since: “named three”") as caught:
         take_back(store, "Ann")
@@ -268,64 +262,6 @@ def test_touched_says_what_a_deed_made_changed_and_removed(store: Store) -> None
     )  # fmt: skip
 
 
-STEPS = st.lists(
-    st.one_of(
-        st.just(("make", 0)),
-        st.tuples(st.sampled_from(["change", "remove"]), st.integers(0, 5)),
-        st.just(("undo", 0)),
-    ),
-    max_size=14,
-)
-
-
-@settings(max_examples=15, deadline=None)
-@given(STEPS)
-def test_any_chain_of_deeds_unwinds_to_where_it_began(chain: list[tuple[str, int]]) -> None:
-    with tempfile.TemporaryDirectory() as folder, opened(Path(folder) / "x.loomcard") as store:
-        states = [_content(store)]
-        newest: dict[int, int] = {}
-        for number, (kind, which) in enumerate([*chain, *[("undo", 0)] * len(chain)]):
-            present = rows(store, Customer)
-            if kind == "undo":
-                if len(states) == 1:
-                    continue
-                take_back(store)
-                states.pop()
-                assert _content(store) == states[-1]
-            elif kind == "make" or not present:
-                add(store, customer(f"{number}"))
-                states.append(_content(store))
-            else:
-                row = present[which % len(present)]
-                if kind == "change":
-                    _rename(store, row, f"{number}")
-                else:
-                    do(store, partial(removed, record=row))
-                states.append(_content(store))
-            for one in rows(store, Customer):
-                assert one.version >= newest.get(one.id, 0)
-                newest[one.id] = one.version
-        assert states == [_content(store)]
-
-
-def _rename(store: Store, row: Customer, name: str, who: str = "Anna") -> None:
-    do(store, lambda unit: unit.change(unit.get(Customer, row.id), name=name), who, f"named {name}")
-
-
 def _undone(unit: Unit, entry: JournalEntry) -> JournalEntry:
     undo(unit, entry)
     return entry
-
-
-def _content(store: Store) -> dict[str, Any]:
-    """Every row but the journal's, without its version."""
-
-    def work(reader: Reader) -> dict[str, Any]:
-        kept: dict[str, Any] = {}
-        for cls in set(KEPT) - {JournalEntry, BeforeImage}:
-            listed = ", ".join(f'"{field.name}"' for field in fields(cls) if field.name != "version")
-            kept[table_name(cls)] = reader.sql(f'SELECT {listed} FROM "{table_name(cls)}" ORDER BY id')
-        kept["finder"] = reader.sql("SELECT folded, table_name, row_id FROM finder ORDER BY rowid")
-        return kept
-
-    return store.read(work)
