@@ -51,13 +51,14 @@ def read_preferences(folder: Path | None = None) -> Preferences:
     path = (folder or config_folder()) / "preferences.json"
     try:
         found: Any = json.loads(path.read_text("utf-8"))
-    except (OSError, ValueError):
+    except (OSError, ValueError, RecursionError):
         return Preferences()
     if not isinstance(found, dict):
         return Preferences()
     texts = {name: found[name] for name in ("who", "last_file", "theme") if isinstance(found.get(name), str)}
     keys = found.get("keys")
-    return Preferences(**texts, keys=keys if isinstance(keys, dict) else {})
+    given = keys if isinstance(keys, dict) else {}
+    return Preferences(**texts, keys={name: key for name, key in given.items() if isinstance(key, str)})
 
 
 def write_preferences(preferences: Preferences, folder: Path | None = None) -> None:
@@ -65,5 +66,10 @@ def write_preferences(preferences: Preferences, folder: Path | None = None) -> N
     place = folder or config_folder()
     place.mkdir(parents=True, exist_ok=True)
     with tempfile.NamedTemporaryFile("w", encoding="utf-8", dir=place, delete=False) as new:
-        json.dump(asdict(preferences), new, ensure_ascii=False, indent=2)
-    Path(new.name).replace(place / "preferences.json")
+        written = Path(new.name)
+        try:
+            json.dump(asdict(preferences), new, ensure_ascii=False, indent=2)
+        except BaseException:
+            written.unlink(missing_ok=True)
+            raise
+    written.replace(place / "preferences.json")
