@@ -18,7 +18,6 @@ from tracker.settings import (
     write_preferences,
 )
 
-
 MINE = Preferences(who="Zoë [/]", last_file="C:\\[x]\\shop.loomcard", theme="dark", keys={"next": "space"})
 
 
