@@ -27,13 +27,17 @@ Minutes = NewType("Minutes", int)
 
 @dataclass(frozen=True, slots=True)
 class Ask:
-    """How one field is asked for. `place` is its turn among a command's bare words (0: an option)."""
+    """How one field is asked for. `place` is its turn among a command's bare words (0: an option).
+
+    `least` and `most` are inclusive; `some` refuses nothing at all, 0.
+    """
 
     label: str
     hint: str = ""
     lines: bool = False
     least: int | None = None
     most: int | None = None
+    some: bool = False
     place: int = 0
     choices: tuple[str, ...] = ()
 
@@ -208,6 +212,8 @@ def _one(field: Field, given: object, where: Where) -> Any:
         found = typed.figure(
             name, cleaned, least=least, most=typed.MOST if ask.most is None else Decimal(ask.most)
         )
+        if ask.some and not isinstance(found, Problem) and found == 0:
+            return Problem(name, f"{ask.label}: more than none is expected here.", given=text[:60])
         return found if isinstance(found, Problem) or kind is Decimal else float(found)
     if kind is Money:
         return typed.amount(name, cleaned, where.currency, least=ask.least if ask.least is not None else 0)

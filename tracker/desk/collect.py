@@ -44,6 +44,8 @@ class Collect:
                 at=turn.at,
             )
         )
+        if not facts.endings and not any(repair.done_at for repair in facts.repairs):
+            turn.note("Nothing was mended: say how it ended, loomcard end N collected undone.")
         for recheck in propose_rechecks(turn, facts, self.odometer):
             at = f" or at {recheck.due_odometer:,}" if recheck.due_odometer else ""
             turn.note(f"Recheck ({recheck.reason}) is due on {recheck.due_on.isoformat()}{at}.")

@@ -23,7 +23,7 @@ class WantPart:
 
     card: Annotated[str, Ask("Card", place=1)]
     part: Annotated[str, Ask("Part", "a code, or words for one that is not in the list", place=2)]
-    qty: Annotated[Decimal, Ask("How many", least=0, most=10_000)] = Decimal(1)
+    qty: Annotated[Decimal, Ask("How many", least=0, most=10_000, some=True)] = Decimal(1)
     unit_price: Annotated[Decimal | None, Ask("Price each", "without tax", least=0, most=1_000_000)] = None
     customers_own: Annotated[bool, Ask("Customer's own")] = False
     exchange: Annotated[bool, Ask("Exchange", "the old one goes back")] = False
@@ -115,7 +115,7 @@ class FitPart(OneOnCard):
 
     verb: ClassVar[str] = "part fit"
 
-    qty: Annotated[Decimal | None, Ask("How many", least=0, most=10_000)] = None
+    qty: Annotated[Decimal | None, Ask("How many", least=0, most=10_000, some=True)] = None
 
     def work(self, turn: Turn) -> PartWanted:
         """A part fitted is a fact: it is taken whatever its state was."""

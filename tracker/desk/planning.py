@@ -155,7 +155,7 @@ def _keep(turn: Turn, facts: CardFacts, plan: Plan) -> Repair:
             rule=rule.id,
             asked=asked,
             proves=rule.proves,
-            words=own.get("words", ""),
+            words=own.get("words", "") or rule.words,
             circuit=own.get("circuit", "") or (plan.finding.circuit if plan.finding else ""),
             wire_from=own.get("from", ""),
             wire_to=own.get("to", ""),

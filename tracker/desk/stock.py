@@ -123,7 +123,7 @@ class StockArrived:
     verb: ClassVar[str] = "stock arrived"
 
     part: Annotated[str, Ask("Part", "code", place=1)]
-    qty: Annotated[Decimal, Ask("How many", least=0, most=100_000, place=2)]
+    qty: Annotated[Decimal, Ask("How many", least=0, most=100_000, some=True, place=2)]
     words: Annotated[str, Ask("Words")] = ""
 
     def work(self, turn: Turn) -> StockMove:

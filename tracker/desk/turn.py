@@ -3,7 +3,7 @@
 from datetime import date, datetime
 from functools import cached_property
 
-from tracker.billing.numbering import render
+from tracker.billing.numbering import parse, render
 from tracker.clock import Clock, zone_named
 from tracker.desk.shop import read_shop
 from tracker.errors import NotFoundError, WrongUseError
@@ -11,7 +11,6 @@ from tracker.records.card import Card
 from tracker.records.facts import CardFacts
 from tracker.records.people import Mechanic
 from tracker.records.shop import Shop, ShopFile
-from tracker.records.text import squeeze
 from tracker.seedfiles.door import SHIPPED, Seeds
 from tracker.store.facts import facts_of
 from tracker.store.reader import Reader
@@ -112,16 +111,19 @@ def one_card(reader: Reader, shop: Shop, card_id: int) -> CardFacts:
 
 
 def card_named(reader: Reader, name: str) -> Card:
-    """The card with this number, typed with or without its zeros and stroke; raises NotFoundError."""
-    card = reader.first(Card, number=name.strip())
-    if card is None and name.strip():
-        wanted = squeeze(name)
-        rows = reader.sql("SELECT id FROM card WHERE replace(lower(number), '-', '') = ?", (wanted,))
-        if not rows and wanted.isdigit():
-            rows = reader.sql(
-                "SELECT id FROM card WHERE number LIKE ? ORDER BY id DESC LIMIT 1", (f"%-{int(wanted):04}",)
-            )
-        card = reader.get(Card, rows[0][0]) if rows else None
+    """The card with this number, with or without its noughts; or of this year's count (`12`, `0012`).
+
+    Raises NotFoundError.
+    """
+    wanted = name.strip()
+    card = reader.first(Card, number=wanted)
+    pattern = read_shop(reader).numbers["card"]
+    if card is None and (meant := parse(pattern, wanted)) is not None:
+        card = reader.first(Card, number=render(pattern, meant.year, meant.sequence))
+    if card is None and wanted.isascii() and wanted.isdigit() and len(wanted) <= 9:
+        newest = reader.first(Card, newest=True)
+        year = newest.came_at.year if newest and int(wanted) else 0
+        card = reader.first(Card, number=render(pattern, year, int(wanted))) if year else None
     if card is None:
         raise NotFoundError(f"There is no card “{name}”.", "loomcard find WORDS looks for one.")
     return card

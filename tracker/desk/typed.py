@@ -13,6 +13,8 @@ from tracker.records.problem import Problem
 MOST = Decimal(10) ** 9
 """No amount, count or figure at a workshop's desk is a thousand million."""
 
+NOT_A_FIGURE = "This is not a figure."
+
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 _DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 _FIGURE = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)")
@@ -30,11 +32,11 @@ def figure(field: str, text: str, *, least: Decimal | None = None, most: Decimal
         cut = max(plain.rfind("."), plain.rfind(","))
         plain = re.sub(r"[.,' ]", "", plain[:cut]) + "." + plain[cut + 1 :]
     if not plain.isascii() or not _FIGURE.fullmatch(plain):
-        return Problem(field, "This is not a figure.", "Write it like 13.9 or 13,9.", text[:60])
+        return Problem(field, NOT_A_FIGURE, "Write it like 13.9 or 13,9.", text[:60])
     try:
         value = Decimal(plain.replace(",", "."))
     except InvalidOperation:
-        return Problem(field, "This is not a figure.", "Write it like 13.9 or 13,9.", text[:60])
+        return Problem(field, NOT_A_FIGURE, "Write it like 13.9 or 13,9.", text[:60])
     if least is not None and value < least:
         return Problem(field, f"At least {least:f} is expected here.", given=text[:60])
     if value > most or value < -MOST:
@@ -61,6 +63,8 @@ def amount(field: str, text: str, currency: str, *, least: int | None = 0) -> Mo
     plain = text.strip().removesuffix(currency).removeprefix(currency).strip()
     value = figure(field, plain)
     if isinstance(value, Problem):
+        if value.sentence != NOT_A_FIGURE:
+            return value
         return Problem(field, "This is not an amount.", "Write it like 186.40 or 186,40.", text[:60])
     digits = exponent(currency)
     places = -int(value.as_tuple().exponent)
