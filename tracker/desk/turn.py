@@ -122,8 +122,9 @@ def card_named(reader: Reader, name: str) -> Card:
         card = reader.first(Card, number=render(pattern, meant.year, meant.sequence))
     if card is None and wanted.isascii() and wanted.isdigit() and len(wanted) <= 9:
         newest = reader.first(Card, newest=True)
-        year = newest.came_at.year if newest and int(wanted) else 0
-        card = reader.first(Card, number=render(pattern, year, int(wanted))) if year else None
+        last = parse(pattern, newest.number) if newest else None
+        if last is not None and int(wanted):
+            card = reader.first(Card, number=render(pattern, last.year, int(wanted)))
     if card is None:
         raise NotFoundError(f"There is no card “{name}”.", "loomcard find WORDS looks for one.")
     return card
