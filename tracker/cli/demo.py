@@ -35,8 +35,8 @@ def _demo(**given: Any) -> None:
     with tempfile.TemporaryDirectory(prefix="loomcard-demo-") as folder:
         context.file = str(Path(folder) / "demo.loomcard")
         write(Path(context.file), load_script("workshop"), clock_of_this_machine().today())
-        from tracker.cli.text import day_text
         from tracker.desk.day import day_sheet
+        from tracker.papers.twins import day_text
 
         with context.desk() as desk:
             sheet = day_sheet(desk)

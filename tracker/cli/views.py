@@ -8,7 +8,6 @@ from typing import Any
 
 import click
 
-from tracker.cli import text
 from tracker.cli.build import merged, shared_options
 from tracker.cli.context import Context
 from tracker.cli.output import say, say_json
@@ -18,6 +17,7 @@ from tracker.desk import show
 from tracker.desk.desk import Desk
 from tracker.desk.typed import day as read_day
 from tracker.errors import NotFoundError
+from tracker.papers import twins as text
 from tracker.records.problem import Mistakes, Problem
 from tracker.seedfiles.door import SHIPPED, Seeds
 

@@ -5,13 +5,13 @@ from collections.abc import Sequence
 
 from tracker.cli.context import Context
 from tracker.cli.output import say, say_json
-from tracker.cli.text import WIDTH, table
 from tracker.desk.bike_loom import loom_of
 from tracker.desk.bikes import bike_named
 from tracker.desk.desk import Desk
 from tracker.errors import NotFoundError
 from tracker.loom.find import find, names
 from tracker.loom.where import Shared, Whereabouts, where
+from tracker.papers.twins import WIDTH, table
 from tracker.records.loom_made import Loom
 
 

@@ -9,8 +9,10 @@ from tracker.desk.day import DaySheet, DueRow, waited
 from tracker.desk.on_card import in_order
 from tracker.desk.show import BikeView, CardView, CustomerView, Hit, StockRow
 from tracker.records.card import GoAhead, Reading
+from tracker.records.document import EstimateLine
 from tracker.records.money import Money
 from tracker.records.shop import Shop
+from tracker.records.stock import PartWanted
 from tracker.records.work import Repair, TimeEntry
 
 WIDTH = 80
@@ -94,9 +96,9 @@ def life_line(view: CardView) -> str:
     return drawn
 
 
-def card_text(view: CardView, clock: Clock) -> str:
-    """A card whole: the head, the life line, the next thing, then a line or more for each row."""
-    facts, card, shop = view.facts, view.facts.card, view.facts.shop
+def card_head(view: CardView) -> str:
+    """Number, bike, odometer, who and their phone in one line."""
+    facts, card = view.facts, view.facts.card
     who = facts.customer or facts.payer
     head = [card.number, facts.bike.name if facts.bike else card.unit]
     if facts.bike is not None:
@@ -105,7 +107,12 @@ def card_text(view: CardView, clock: Clock) -> str:
             head.append(f"{card.odometer:,} {facts.bike.odometer_unit}")
     if who is not None:
         head += [who.name, who.phone]
-    lines = ["  ".join(part for part in head if part), life_line(view)]
+    return "  ".join(part for part in head if part)
+
+
+def card_text(view: CardView, clock: Clock) -> str:
+    """A card whole: the head, the life line, the next thing, then a line or more for each row."""
+    lines = [card_head(view), life_line(view)]
     if view.stands.next is not None:
         lines.append(f"next: {view.stands.next.words}  ({view.stands.next.deed})")
     else:
@@ -113,38 +120,53 @@ def card_text(view: CardView, clock: Clock) -> str:
     lines += [f"  ! {stop.words}" for stop in view.stands.stops]
     lines += [f"  also: {thing.words}  ({thing.deed})" for thing in view.stands.also]
     lines.append("─" * WIDTH)
-    lines += row("Complaint", [card.complaint, *(_symptom(s.kind, s.load) for s in facts.symptoms)])
-    lines += row("Stands", [" · ".join(x for x in (card.stands, card.keys, card.marks, card.came_how) if x)])
-    lines += row(
-        "Found", [f"{n}. {f.words}{_left(f.left)}" for n, f in enumerate(in_order(facts.findings), 1)]
-    )
-    lines += row("Price", [_estimate_line(view)])
-    lines += row("Agreed", [_go_ahead(g, shop) for g in facts.go_aheads])
-    lines += row("Fix", [f"{n}. {repair_line(r)}" for n, r in enumerate(in_order(facts.repairs), 1)])
-    lines += row(
-        "Parts",
-        [
-            f"{n}. {w.qty:f} {w.words}: {w.state}{_expected(w.expected_on)}"
-            for n, w in enumerate(in_order(facts.wanted), 1)
-        ],
-    )
-    lines += row("Time", [_time_line(n, t, view, clock) for n, t in enumerate(in_order(facts.times), 1)])
-    lines += row("Readings", [reading_line(r) for r in in_order(facts.readings)])
-    lines += row("Calls", [f"{c.who}: {c.outcome} {c.words}".strip() for c in in_order(facts.calls)])
-    lines += row(
-        "Bill",
-        [f"{d.number} {d.kind} {Money(d.payable_minor, d.currency)}" for d in in_order(facts.documents)],
-    )
-    lines += row(
-        "Paid", [f"{Money(p.amount_minor, p.currency)} {p.method} on {p.received_on}" for p in facts.payments]
-    )
-    lines += row("Ended", [f"{e.kind} {e.words}".strip() for e in facts.endings])
-    lines += row("Set aside", [f"{w.need}: {w.reason}" for w in facts.waivers])
-    lines += row("Collected", [f"{clock.date_of(c.at)} by {c.to_whom}" for c in facts.collections])
-    lines += row(
-        "Recheck", [f"{r.reason}: {r.due_on}{_or_at(r.due_odometer)}, {r.state}" for r in facts.rechecks]
-    )
+    for name, contents in card_rows(view, clock):
+        lines += row(name, contents)
     return "\n".join(lines)
+
+
+def card_rows(view: CardView, clock: Clock) -> list[tuple[str, list[str]]]:
+    """The rows of a card in the order of its life, each with its contents; empty ones included."""
+    facts, card, shop = view.facts, view.facts.card, view.facts.shop
+    latest = max(facts.estimates, key=lambda e: e.revision, default=None)
+    return [
+        ("Complaint", [card.complaint, *(_symptom(s.kind, s.load) for s in facts.symptoms)]),
+        ("Stands", [" · ".join(x for x in (card.stands, card.keys, card.marks, card.came_how) if x)]),
+        ("Found", [f"{n}. {f.words}{_left(f.left)}" for n, f in enumerate(in_order(facts.findings), 1)]),
+        (
+            "Price",
+            [
+                _estimate_line(view),
+                *(_priced(line, latest.currency) for line in view.estimate_lines if latest),
+            ],
+        ),
+        ("Agreed", [_go_ahead(g, shop) for g in facts.go_aheads]),
+        ("Fix", [f"{n}. {repair_line(r)}" for n, r in enumerate(in_order(facts.repairs), 1)]),
+        ("Parts", [_want_line(n, w) for n, w in enumerate(in_order(facts.wanted), 1)]),
+        ("Time", [_time_line(n, t, view, clock) for n, t in enumerate(in_order(facts.times), 1)]),
+        ("Readings", [reading_line(r) for r in in_order(facts.readings)]),
+        ("Calls", [f"{c.who}: {c.outcome} {c.words}".strip() for c in in_order(facts.calls)]),
+        (
+            "Bill",
+            [f"{d.number} {d.kind} {Money(d.payable_minor, d.currency)}" for d in in_order(facts.documents)],
+        ),
+        (
+            "Paid",
+            [f"{Money(p.amount_minor, p.currency)} {p.method} on {p.received_on}" for p in facts.payments],
+        ),
+        ("Ended", [f"{e.kind} {e.words}".strip() for e in facts.endings]),
+        ("Set aside", [f"{w.need}: {w.reason}" for w in facts.waivers]),
+        ("Collected", [f"{clock.date_of(c.at)} by {c.to_whom}" for c in facts.collections]),
+        ("Recheck", [f"{r.reason}: {r.due_on}{_or_at(r.due_odometer)}, {r.state}" for r in facts.rechecks]),
+    ]
+
+
+def _priced(line: EstimateLine, currency: str) -> str:
+    return f"{Money(line.net_minor, currency)}  {line.words}"
+
+
+def _want_line(number: int, wanted: PartWanted) -> str:
+    return f"{number}. {wanted.qty:f} {wanted.words}: {wanted.state}{_expected(wanted.expected_on)}"
 
 
 def row(name: str, contents: Sequence[str]) -> list[str]:
