@@ -1,6 +1,5 @@
 """Papers on the command line: as plain text, to a file, or as JSON; what is owed; the day-book."""
 
-import contextlib
 from pathlib import Path
 from typing import Any
 
@@ -9,29 +8,17 @@ import click
 from tracker.cli.build import merged, shared_options
 from tracker.cli.context import Context
 from tracker.cli.output import say, say_json
+from tracker.cli.printing import missing_words, pages_of, print_all, write_file
 from tracker.desk.desk import Desk
 from tracker.desk.documents import document_whole
 from tracker.desk.ledger import ledger
 from tracker.desk.people import customer_named
-from tracker.errors import StoreRefusedError
+from tracker.errors import WrongUseError
 from tracker.papers.calendar import calendar, cancellations
-from tracker.papers.gather import PAPERS, appointments, paper_of, sales
+from tracker.papers.gather import PAPERS, paper_of, papers_of
+from tracker.papers.gather_lists import appointments, sales
 from tracker.papers.plain import plain
 from tracker.records.money import Money
-
-
-def write_file(path: Path, content: bytes) -> None:
-    """Writes a file whole or not at all; raises StoreRefusedError in words."""
-    new = path.with_name(f".{path.name}.new")
-    try:
-        new.write_bytes(content)
-        new.replace(path)
-    except OSError as error:
-        with contextlib.suppress(OSError):
-            new.unlink(missing_ok=True)
-        raise StoreRefusedError(
-            f"{path} could not be written: {error.strerror}.", "Name another place."
-        ) from error
 
 
 def write_calendar(desk: Desk, path: Path) -> None:
@@ -56,13 +43,42 @@ def show_document(desk: Desk, context: Context, number: str) -> None:
 def _paper(**given: Any) -> None:
     context = merged(click.get_current_context(), given)
     with context.desk() as desk:
+        if given["kind"] == ALL:
+            _all(desk, context, given)
+            return
         paper = paper_of(desk, given["kind"], given["name"])
+        if given["pdf"]:
+            made = pages_of(desk, paper, letter=given["letter"])
+            path = Path(given["pdf"]).expanduser()
+            write_file(path, made.content)
+            _told(context, [path], missing_words(made.missing))
+            return
     if given["to"]:
         write_file(Path(given["to"]).expanduser(), (plain(paper) + "\n").encode())
     elif context.as_json:
         say_json({"paper": paper, "text": plain(paper)})
     else:
         say(plain(paper))
+
+
+def _all(desk: Desk, context: Context, given: dict[str, Any]) -> None:
+    papers = papers_of(desk, given["name"])
+    if given["pdf"]:
+        files, notes = print_all(desk, papers, Path(given["pdf"]).expanduser(), letter=given["letter"])
+        _told(context, files, notes)
+    elif given["to"]:
+        raise WrongUseError("All papers together go into a folder.", "--pdf FOLDER")
+    elif context.as_json:
+        say_json({"papers": [{"kind": kind, "paper": one, "text": plain(one)} for kind, one in papers]})
+    else:
+        say("\n\n".join(plain(one) for _, one in papers))
+
+
+def _told(context: Context, files: list[Path], notes: list[str]) -> None:
+    if context.as_json:
+        say_json({"files": [str(path) for path in files], "notes": notes})
+        return
+    say("\n".join([*(f"written: {path}" for path in files), *notes]))
 
 
 def _owed(**given: Any) -> None:
@@ -96,6 +112,7 @@ def _day_book(**given: Any) -> None:
         say(text)
 
 
+ALL = "all"
 TO = click.Option(["--to"], metavar="FILE", help="Write it to a file.")
 paper = click.Command(
     "paper",
@@ -103,10 +120,13 @@ paper = click.Command(
         click.Argument(["kind"], metavar="KIND"),
         click.Argument(["name"], metavar="N"),
         TO,
+        click.Option(["--pdf"], metavar="FILE", help="Write it as PDF; with all, into this folder."),
+        click.Option(["--letter"], is_flag=True, help="On Letter paper instead of A4."),
         *shared_options(),
     ],
     callback=_paper,
-    help=f"A paper as plain text. KIND is one of {', '.join(PAPERS)}; N a card, a document or a customer.",
+    help=f"A paper as plain text or PDF. KIND is one of {', '.join(PAPERS)}, or {ALL} for all that a card"
+    " has; N is a card, a document or a customer.",
 )
 owed = click.Command(
     "owed",

@@ -3,7 +3,6 @@
 from collections.abc import Callable, Mapping
 
 from tracker.card.allowed import agreed_limit
-from tracker.card.step import standing
 from tracker.desk.bike_loom import loom_of
 from tracker.desk.desk import Desk
 from tracker.desk.documents import document_named
@@ -12,9 +11,7 @@ from tracker.desk.people import customer_named
 from tracker.desk.reading import Reader
 from tracker.desk.show import card_or_bike
 from tracker.errors import NotFoundError, WrongUseError
-from tracker.papers.calendar import Appointment, promise_appointment, recheck_appointment
 from tracker.papers.charging import charging_paper
-from tracker.papers.day_book import Entry, day_book
 from tracker.papers.document import document_paper
 from tracker.papers.estimate import estimate_paper
 from tracker.papers.job_card import job_card
@@ -35,7 +32,6 @@ from tracker.records.document import (
 from tracker.records.facts import CardFacts
 from tracker.records.money import Money
 from tracker.records.people import Customer
-from tracker.records.recheck import Recheck
 from tracker.records.repair_rule import Rule
 from tracker.seedfiles.readings import load_readings
 from tracker.seedfiles.rechecks import load_rechecks
@@ -218,57 +214,20 @@ def paper_of(desk: Desk, kind: str, name: str) -> Paper:
     return PAPERS[kind](desk, name)
 
 
-def appointments(desk: Desk) -> tuple[tuple[Appointment, ...], tuple[Appointment, ...]]:
-    """Rechecks and promised days: those that stand, and those that no longer do."""
-
-    def look(
-        reader: Reader,
-    ) -> tuple[list[Recheck], list[Card], dict[int, Card], dict[int, Bike], dict[int, Customer]]:
-        rechecks = list(reader.all(Recheck))
-        promised = [card for card in reader.all(Card) if card.promised_on is not None]
-        cards = {card.id: card for card in reader.all(Card, id=tuple({r.card for r in rechecks}))}
-        cards |= {card.id: card for card in promised}
-        bikes = {
-            bike.id: bike for bike in reader.all(Bike, id=tuple({c.bike for c in cards.values() if c.bike}))
-        }
-        people = tuple({c.customer for c in cards.values() if c.customer})
-        return rechecks, promised, cards, bikes, {c.id: c for c in reader.all(Customer, id=people)}
-
-    rechecks, promised, cards, bikes, people = desk.read(look)
-    found = [
-        recheck_appointment(
-            recheck,
-            bike=bikes[recheck.bike],
-            customer=people.get(cards[recheck.card].customer or 0),
-            card=cards[recheck.card],
-        )
-        for recheck in rechecks
-        if recheck.bike in bikes
+def papers_of(desk: Desk, name: str) -> tuple[tuple[str, Paper], ...]:
+    """All papers that a card has by now, each with its kind, in the order of a card's life."""
+    facts = _facts(desk, name)
+    found = [("job-card", facts.card.number)]
+    found += [("estimate", facts.card.number)] if facts.estimates else []
+    found += [
+        (document.kind.replace(" ", "-"), document.number)
+        for document in sorted(facts.documents, key=lambda one: one.id)
     ]
-    facts = desk.many_facts([card.id for card in promised])
-    now = desk.clock.now()
-    for one in facts:
-        gone = bool(one.collections) or standing(one, now, desk.today).over
-        made = promise_appointment(one.card, bike=one.bike, over=gone)
-        if made is not None:
-            found.append(made)
-    return tuple(a for a in found if not a.cancelled), tuple(a for a in found if a.cancelled)
-
-
-def sales(desk: Desk) -> str:
-    """The sales day-book as CSV."""
-
-    def look(reader: Reader) -> list[Entry]:
-        documents = reader.all(Document)
-        taxes = reader.all(DocumentTax)
-        numbers = {document.id: document.number for document in documents}
-        return [
-            Entry(
-                document=document,
-                taxes=tuple(tax for tax in taxes if tax.document == document.id),
-                corrects=numbers.get(document.corrects or 0, ""),
-            )
-            for document in documents
-        ]
-
-    return day_book(desk.read(look))
+    found += [("receipt", facts.card.number)] if facts.payments else []
+    if any(reading.kind in CHARGING for reading in facts.readings):
+        found.append(("charging", facts.card.number))
+    if any(repair.done_at for repair in facts.repairs):
+        found.append(("loom-record", facts.card.number))
+    if facts.rechecks and facts.bike is not None and facts.customer is not None:
+        found.append(("recheck-letter", facts.card.number))
+    return tuple((kind, paper_of(desk, kind, number)) for kind, number in found)

@@ -1,0 +1,89 @@
+"""Papers on the command line: as text, as pages, all of a card at once."""
+
+import shutil
+from datetime import date
+from pathlib import Path
+
+import pypdfium2
+import pytest
+
+from tests.cli.conftest import Loomcard
+from tracker.desk.replay import write
+from tracker.papers.gather import PAPERS
+from tracker.seedfiles.script import load_script
+
+
+@pytest.fixture(scope="session")
+def walked(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A file in which one card has gone through its whole life; to be copied, not written to."""
+    path = tmp_path_factory.mktemp("walked") / "walk.loomcard"
+    write(path, load_script("walk"), date(2026, 3, 2))
+    return path
+
+
+@pytest.fixture
+def shop(walked: Path, tmp_path: Path) -> str:
+    """A copy of it."""
+    return str(shutil.copy(walked, tmp_path / "shop.loomcard"))
+
+
+def text_of(path: Path) -> str:
+    pages = pypdfium2.PdfDocument(path)
+    return " ".join(" ".join(page.get_textpage().get_text_bounded().split()) for page in pages)
+
+
+def invoice_number(loomcard: Loomcard, shop: str) -> str:
+    papers = loomcard("--file", shop, "paper", "all", "1", "--json").json["papers"]
+    return str(next(one["paper"]["number"] for one in papers if one["kind"] == "invoice"))
+
+
+def test_all_papers_of_a_card_go_into_a_folder(loomcard: Loomcard, shop: str, tmp_path: Path) -> None:
+    folder = tmp_path / "papers"
+    said = loomcard("--file", shop, "paper", "all", "1", "--pdf", str(folder), "--json")
+    assert said.code == 0, said.err
+    files = [Path(name) for name in said.json["files"]]
+    assert sorted(folder.iterdir()) == sorted(files)
+    kinds = {path.name.rsplit(".", 1)[0] for path in files}
+    for kind in ("job-card", "estimate", "deposit", "invoice", "receipt", "loom-record", "recheck-letter"):
+        assert any(name.startswith(kind) for name in kinds), kind
+    assert set(PAPERS) - {"credit-note", "statement", "charging"} <= {
+        kind for kind in PAPERS if any(name.startswith(kind) for name in kinds)
+    }
+
+
+def test_a_paper_on_letter_is_as_wide_as_letter(loomcard: Loomcard, shop: str, tmp_path: Path) -> None:
+    path = tmp_path / "card.pdf"
+    said = loomcard("--file", shop, "paper", "job-card", "1", "--pdf", str(path), "--letter")
+    assert said.out == f"written: {path}\n"
+    assert pypdfium2.PdfDocument(path)[0].get_size()[0] == pytest.approx(612, abs=0.5)
+
+
+def test_a_name_that_no_font_has_is_said(loomcard: Loomcard, shop: str, tmp_path: Path) -> None:
+    path = tmp_path / "card.pdf"
+    loomcard("--file", shop, "settings", "change", "--name", "Spark \U000f0000")
+    said = loomcard("--file", shop, "paper", "job-card", "1", "--pdf", str(path))
+    assert said.code == 0
+    assert "No font here has “\U000f0000” (U+F0000): □ stands for it." in said.out
+    assert "Spark □" in text_of(path)
+
+
+def test_a_place_that_cannot_be_written_is_a_sentence(loomcard: Loomcard, shop: str) -> None:
+    said = loomcard("--file", shop, "paper", "job-card", "1", "--pdf", "/nowhere/at/all.pdf")
+    assert said.code == 3
+    assert "could not be written" in said.err
+
+
+def test_all_papers_into_one_file_is_refused(loomcard: Loomcard, shop: str, tmp_path: Path) -> None:
+    said = loomcard("--file", shop, "paper", "all", "1", "--to", str(tmp_path / "x.txt"))
+    assert said.code == 2
+    assert "--pdf FOLDER" in said.err
+
+
+def test_the_pages_hold_what_the_text_holds(loomcard: Loomcard, shop: str, tmp_path: Path) -> None:
+    number = invoice_number(loomcard, shop)
+    path = tmp_path / "invoice.pdf"
+    loomcard("--file", shop, "paper", "invoice", number, "--pdf", str(path))
+    shown = text_of(path).split()
+    said = loomcard("--file", shop, "paper", "invoice", number).out
+    words = [word for word in said.split() if set(word) - set("═─")]
+    assert sorted(set(words) - set(shown)) == []

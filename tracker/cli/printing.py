@@ -1,0 +1,62 @@
+"""Papers to files: one as PDF, all of a card at once; and what could not be shown."""
+
+import contextlib
+import unicodedata
+from collections.abc import Sequence
+from pathlib import Path
+
+from tracker.desk.desk import Desk
+from tracker.errors import StoreRefusedError
+from tracker.papers.message import safe_name
+from tracker.papers.paper import Paper
+from tracker.papers.pdf import A4, LETTER, STAND_IN, Pdf, pdf
+
+
+def write_file(path: Path, content: bytes) -> None:
+    """Writes a file whole or not at all; raises StoreRefusedError in words."""
+    new = path.with_name(f".{path.name}.new")
+    try:
+        new.write_bytes(content)
+        new.replace(path)
+    except OSError as error:
+        with contextlib.suppress(OSError):
+            new.unlink(missing_ok=True)
+        raise StoreRefusedError(
+            f"{path} could not be written: {error.strerror}.", "Name another place."
+        ) from error
+
+
+def pages_of(desk: Desk, paper: Paper, *, letter: bool = False, xml: tuple[str, bytes] | None = None) -> Pdf:
+    """A paper as PDF, as this shop prints it."""
+    return pdf(paper, at=desk.clock.now(), shop=desk.shop.name, page=LETTER if letter else A4, xml=xml)
+
+
+def print_all(
+    desk: Desk, papers: Sequence[tuple[str, Paper]], folder: Path, *, letter: bool = False
+) -> tuple[list[Path], list[str]]:
+    """Writes each paper into a folder under its kind and number; the files, and what could not be shown."""
+    files, notes = [], []
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise StoreRefusedError(f"{folder} could not be made: {error.strerror}.") from error
+    for kind, paper in papers:
+        made = pages_of(desk, paper, letter=letter)
+        path = folder / f"{safe_name(f'{kind}-{paper.number}')}.pdf"
+        write_file(path, made.content)
+        files.append(path)
+        notes += missing_words(made.missing)
+    return files, list(dict.fromkeys(notes))
+
+
+def missing_words(missing: Sequence[str]) -> list[str]:
+    """A sentence for each character that no font here could show."""
+    return [
+        f"No font here has “{sign}” ({', '.join(_named(one) for one in sign)}): {STAND_IN} stands for it."
+        for sign in missing
+    ]
+
+
+def _named(sign: str) -> str:
+    name = unicodedata.name(sign, "")
+    return f"U+{ord(sign):04X} {name}".strip()
