@@ -1,5 +1,6 @@
 """The demo workshop: written to a file, or walked through in words."""
 
+import sys
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -36,6 +37,13 @@ def _demo(**given: Any) -> None:
         context.file = str(Path(folder) / "demo.loomcard")
         write(Path(context.file), load_script("workshop"), clock_of_this_machine().today())
         from tracker.desk.day import day_sheet
+
+        if sys.stdout.isatty() and not context.as_json:
+            from tracker.cli.main import open_screens
+
+            context.who = context.who or "Ines Halloran"
+            open_screens(context, "DEMO: a throwaway copy of an invented workshop; nothing of it is kept.")
+            return
         from tracker.papers.twins import day_text
 
         with context.desk() as desk:

@@ -95,7 +95,23 @@ def _begin(**given: Any) -> None:
     ctx = click.get_current_context()
     ctx.obj = Context(file=given["file_"] or "", who=given["who_"] or "", as_json=given["as_json"])
     if ctx.invoked_subcommand is None:
-        click.echo(ctx.get_help())
+        if given["as_json"] or not sys.stdout.isatty():
+            click.echo(ctx.get_help())
+        else:
+            open_screens(ctx.obj)
+
+
+def open_screens(context: Context, note: str = "") -> None:
+    """Opens the screens on the context's file; Textual is imported only here."""
+    from tracker.screens.app import LoomcardApp
+    from tracker.settings import log_folder, read_preferences
+
+    with context.desk(create=True) as desk:
+        app = LoomcardApp(desk, note, read_preferences().theme, log_folder() / "loomcard.log")
+        app.run()
+        code = app.return_code or 0
+    if code:
+        raise click.exceptions.Exit(code)
 
 
 def program() -> Verbs:

@@ -1,0 +1,61 @@
+"""One key does the next thing: from where a card stands to the form for it, filled in as far as known."""
+
+from tracker.card.standing import NextThing
+from tracker.desk.on_card import place_of
+from tracker.desk.show import CardView, card_view
+from tracker.records.facts import CardFacts
+from tracker.records.row import Row
+from tracker.records.stock import WantedState
+from tracker.screens.form import FormPage
+from tracker.screens.page import Page
+
+HIDDEN = frozenset({"card"})
+"""What is known and need not be seen."""
+
+
+async def open_next(page: Page, number: str) -> None:
+    """Opens the form of a card's next thing, or says that there is none."""
+    view = await page.fetch(lambda: card_view(page.desk, number))
+    thing = view.stands.next
+    if thing is None:
+        page.say(f"{number} is over; nothing is left to do.")
+        return
+    verb, given = form_for(view, thing)
+    page.app.push_screen(FormPage(verb, given, HIDDEN & given.keys()))
+
+
+def form_for(view: CardView, thing: NextThing) -> tuple[str, dict[str, str]]:
+    """The verb and what its form can be filled with."""
+    facts, verb = view.facts, str(thing.deed)
+    given = {"card": facts.card.number}
+    if verb == "part":
+        return _part(facts, thing, given)
+    if verb == "clock":
+        return "clock on", given
+    if verb in {"read", "test"} and thing.readings:
+        given["kind"] = thing.readings[0]
+    if verb in {"start", "fix"} and thing.about:
+        given["repair"] = _place(facts.repairs, thing.about[0])
+    if verb == "pay":
+        given["on"] = given.pop("card")
+    if verb == "book-in":
+        return "look", given
+    if verb == "estimate" and thing.about:
+        found = _place(facts.findings, thing.about[0])
+        if found and not facts.repairs:
+            given["words"] = ""
+    return verb, given
+
+
+def _part(facts: CardFacts, thing: NextThing, given: dict[str, str]) -> tuple[str, dict[str, str]]:
+    wanted = next((w for w in facts.wanted if thing.about and w.id == thing.about[0]), None)
+    if wanted is None:
+        return "part want", given
+    given["part"] = _place(facts.wanted, wanted.id)
+    verbs = {WantedState.ORDERED: "part arrived", WantedState.HERE: "part fit"}
+    return verbs.get(wanted.state, "part order"), given
+
+
+def _place(rows: tuple[Row, ...], row_id: int) -> str:
+    found = next((row for row in rows if row.id == row_id), None)
+    return str(place_of(rows, found)) if found else ""

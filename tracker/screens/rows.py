@@ -1,0 +1,42 @@
+"""A list that keeps its place: rows by key, refilled without moving the cursor from the row it is on."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from textual.content import Content
+from textual.widgets import OptionList
+from textual.widgets.option_list import Option
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One row: its key, what it shows, and whether the cursor can stand on it."""
+
+    key: str
+    words: Content
+    can_stand: bool = True
+
+
+class Rows(OptionList):
+    """Rows under the cursor."""
+
+    def fill(self, entries: Sequence[Entry], *, from_top: bool = False) -> None:
+        """New rows; the cursor stays on the row of its key, else at its height, or goes to the top."""
+        before, at = self.key, self.highlighted
+        self.clear_options()
+        self.add_options([Option(e.words, id=e.key or None, disabled=not e.can_stand) for e in entries])
+        keys = [e.key for e in entries]
+        standing = [n for n, e in enumerate(entries) if e.can_stand]
+        if from_top and standing:
+            self.highlighted = standing[0]
+        elif before in keys and entries[keys.index(before)].can_stand:
+            self.highlighted = keys.index(before)
+        elif standing:
+            self.highlighted = min(standing, key=lambda n: abs(n - (at or 0)))
+
+    @property
+    def key(self) -> str:
+        """The key of the row under the cursor."""
+        if self.highlighted is None or self.highlighted >= self.option_count:
+            return ""
+        return self.get_option_at_index(self.highlighted).id or ""
