@@ -139,7 +139,7 @@ class FormPage(Page):
     async def action_save(self) -> None:
         """Does the deed; mistakes stand beside their fields, all at once, and nothing typed goes."""
         for field in self.fields:
-            self.query_one(f"#e-{field.name}", Static).update("")
+            self.query_one(f"#e-{field.name}", Static).set_class(False, "-on").update("")
         raw = self.raw()
         try:
             record = await self.fetch(lambda: self.desk.given(self.kind, raw))
@@ -160,7 +160,7 @@ class FormPage(Page):
             places = self.query(f"#e-{name}") if name.isidentifier() else self.query("#none")
             words = f"{problem.sentence} {problem.hint}".strip()
             if places:
-                places.first(Static).update(shown(f"! {words}"))
+                places.first(Static).set_class(True, "-on").update(shown(f"! {words}"))
                 first = first or self.query_one(f"#f-{name}", Line)
             else:
                 elsewhere.append(f"{problem.field}: {words}")
