@@ -343,3 +343,25 @@ def test_the_day_sheet_keeps_a_card_that_still_wants_something(bench: Bench) -> 
     assert day_sheet(bench.desk).groups == ()
     bench("finding", card="1", words="rang: the horn is dead too")
     assert [row.number for group in day_sheet(bench.desk).groups for row in group.rows] == [card.number]
+
+
+def test_a_customers_own_part_is_not_wanted_twice(bench: Bench) -> None:
+    priced(bench)
+    bench("part want", card="1", part="LED set", customers_own="yes")
+    bench("estimate", card="1")
+    bench("agree", card="1", limit="300")
+    wanted = bench.desk.facts(1).wanted
+    assert [one.words for one in wanted if "LED" in one.words] == ["LED set"]
+
+
+def test_an_excess_is_paid_by_the_customer_and_the_rest_by_the_insurer(bench: Bench) -> None:
+    bench("customer add", name="Gannet Mutual", kind="insurer", address="Quay 1")
+    card = bench.booked(payer="Gannet Mutual", excess="20", look_limit="60")
+    bench("clock add", card="1", minutes="60", kind="looking")
+    bench("end", card="1", kind="nothing found")
+    bench("bill", card="1")
+    with pytest.raises(Mistakes):
+        bench("collect", card="1")
+    bench("pay", on="INV-26-0001", amount="20", by="Oona Mirek")
+    bench("collect", card="1")
+    assert bench.stands(card).step is Step.PAID

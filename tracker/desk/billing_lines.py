@@ -12,6 +12,7 @@ from tracker.card.time import clocked
 from tracker.card.work import ending_in_force
 from tracker.desk.on_card import in_order
 from tracker.desk.turn import Turn
+from tracker.desk.wanting import said
 from tracker.records.billing import BillLine, TaxKey
 from tracker.records.card import GoAheadFor
 from tracker.records.document import Estimate, EstimateLine, LineKind
@@ -141,8 +142,7 @@ class Gathering:
 
     def _part(self, wanted: PartWanted, kind: LineKind) -> BillLine:
         rate = self.shop.tax_rate if wanted.tax_rate is None else wanted.tax_rate
-        own = " (customer's own, no guarantee)" if wanted.customers_own else ""
-        return BillLine(wanted.words + own, wanted.qty, wanted.unit, wanted.unit_price, standard(rate), kind)
+        return BillLine(said(wanted), wanted.qty, wanted.unit, wanted.unit_price, standard(rate), kind)
 
     def _travel(self) -> None:
         if not self.first:

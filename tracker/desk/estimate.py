@@ -15,6 +15,7 @@ from tracker.desk.ask import Ask, Minutes
 from tracker.desk.bike_loom import loom_of
 from tracker.desk.planning import asked_of, plan_repairs
 from tracker.desk.turn import Turn
+from tracker.desk.wanting import said
 from tracker.errors import WrongUseError
 from tracker.estimating.access import reachable
 from tracker.estimating.card_total import CardAsked, estimate_card
@@ -223,10 +224,9 @@ def own_wants(facts: CardFacts, shop: Shop) -> tuple[PricedLine, ...]:
 
 def want_line(wanted: PartWanted, shop: Shop) -> PricedLine:
     """A wanted part as a line; the customer's own costs nothing and says that it has no guarantee."""
-    own = " (customer's own, no guarantee)" if wanted.customers_own else ""
     return PricedLine(
         kind=LineKind.PART,
-        words=wanted.words + own + (" (exchange)" if wanted.exchange else ""),
+        words=said(wanted),
         qty=wanted.qty,
         unit=wanted.unit,
         unit_price=wanted.unit_price,

@@ -7,6 +7,7 @@ from typing import Annotated, ClassVar
 from tracker.card.owing import unpaid
 from tracker.desk.ask import Ask
 from tracker.desk.documents import document_named
+from tracker.desk.people import customer_named
 from tracker.desk.turn import Turn
 from tracker.errors import NotFoundError
 from tracker.records.card import Card
@@ -27,6 +28,7 @@ class Pay:
     ] = None
     method: Annotated[str, Ask("Method", "cash, card, transfer")] = "cash"
     received: Annotated[date | None, Ask("Received on", "today when nothing is said")] = None
+    by: Annotated[str, Ask("Paid by", "a customer's number or name, when it is not the payer")] = ""
     back: Annotated[bool, Ask("Money given back")] = False
     words: Annotated[str, Ask("Words")] = ""
 
@@ -49,6 +51,8 @@ class Pay:
                 [Problem("received", "That day is still to come.", given=self.received.isoformat())]
             )
         customer = document.customer if document else (card.payer or card.customer) if card else None
+        if self.by:
+            customer = customer_named(turn.unit, self.by).id
         payment = turn.unit.insert(
             Payment(
                 customer=customer,

@@ -54,12 +54,18 @@ def want(
     )
 
 
+def said(wanted: PartWanted) -> str:
+    """A wanted part as lines say it: the customer's own without a guarantee, an exchange as one."""
+    own = " (customer's own, no guarantee)" if wanted.customers_own else ""
+    return wanted.words + own + (" (exchange)" if wanted.exchange else "")
+
+
 def want_from_estimate(turn: Turn, card: Card, estimate: Estimate, covers: tuple[int, ...]) -> None:
     """Puts what an agreed estimate asks for on the card, as far as it is not there already."""
     there: dict[int | str, Decimal] = {}
     for one in turn.unit.all(PartWanted, card=card.id):
         if one.state is not WantedState.WRONG:
-            key: int | str = one.part or one.words
+            key: int | str = one.part or said(one)
             there[key] = there.get(key, Decimal(0)) + one.qty
     for line in turn.unit.all(EstimateLine, estimate=estimate.id, order="position"):
         if line.kind not in {LineKind.PART, LineKind.WIRE} or not (

@@ -312,7 +312,7 @@ def stock_text(rows: Sequence[StockRow], currency: str) -> str:
             f"{r.free:f}",
             f"{r.wanted + r.on_order:f}",
             f"{r.part.price:f}",
-            "reorder" if r.stock < r.part.least else "",
+            "reorder" if r.part.least and r.stock <= r.part.least else "",
         )
         for r in rows
     ]
