@@ -151,8 +151,8 @@ def _found(facts: CardFacts) -> list[str]:
 
 def _repair(at: int, repair: Repair, facts: CardFacts, known: Known) -> tuple[Block, ...]:
     room = repair.done_at is None
-    known = {name: value for name, value in repair.asked.items() if value and not name.startswith("@")}
-    asked = ", ".join(f"{plain_name(name)} {value}" for name, value in known.items())
+    typed = {name: value for name, value in repair.asked.items() if value and not name.startswith("@")}
+    asked = ", ".join(f"{plain_name(name)} {value}" for name, value in typed.items())
     rule = plain_name(repair.rule)
     head = (
         Pair("To do" if room else "Done", repair.words or rule),
