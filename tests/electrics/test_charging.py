@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tracker.electrics.charging import steps_for, taken_for, verdict
+from tracker.electrics.charging import judge_all, steps_for, taken_for, verdict
 from tracker.electrics.taken import judge_reading, judge_readings
 from tracker.records.bike import OwnFigure
 from tracker.records.card import Phase, Reading
@@ -230,6 +230,31 @@ def test_a_flat_battery_is_charged_before_anything_is_judged_by_its_volts() -> N
 
 def test_charged_in_between_the_newest_standing_volts_count() -> None:
     assert said(THREE, [standing(12.2), standing(12.8), *charging(12.4)]).row == "low"
+
+
+def test_a_reading_is_judged_by_the_charge_of_its_time() -> None:
+    taken = [*charging(12.4), standing(12.2), *charging(12.3), standing(12.8), *charging(12.5)]
+    found = judge_readings(taken, THREE, LIMITS)
+    words = [found[one.id].word for one in taken if one.kind == "regulated_volts"]
+    assert words == [Word.NO_LIMITS, Word.NO_LIMITS, Word.FAULT]
+
+
+def test_somebodys_word_that_it_was_charged_counts() -> None:
+    low = standing(11.9)
+    swapped = read("regulated_volts", 12.0, "5000 rev/min, charged battery put in")
+    assert said(THREE, [low, swapped]).row == "low"
+    not_so = read("regulated_volts", 12.0, "5000 rev/min, discharged battery, not charged")
+    assert said(THREE, [low, not_so]).row == "flat"
+
+
+def test_three_pairs_are_judged_against_each_other() -> None:
+    good, bad = ac(64, 63, 64), ac(61, 22, 23, "3000 rev/min, plug apart")
+    found = judge_all([*good, *bad], THREE, LIMITS)
+    assert {found[one.id].word for one in good} == {Word.GOOD}
+    assert {found[one.id].word for one in bad} == {Word.FAULT}
+    assert judge_all(good[:2], THREE, LIMITS)[good[0].id].word is Word.NO_LIMITS
+    single = replace(THREE, alternator="single-phase")
+    assert judge_all(good, single, LIMITS)[good[0].id].word is Word.NO_LIMITS
 
 
 def test_a_drain_and_a_worn_battery_are_both_said() -> None:

@@ -26,6 +26,7 @@ VIEWS: dict[str, str] = {
     "settings show": "views:settings",
     "rules": "views:rules",
     "where": "views:where",
+    "charging": "charging:charging",
     "paper": "papers:paper",
     "owed": "papers:owed",
     "day-book": "papers:day_book",

@@ -37,6 +37,7 @@ DEEDS: dict[str, str] = {
     "customer change": "people:ChangeCustomer",
     "bike add": "bikes:AddBike",
     "bike change": "bikes:ChangeBike",
+    "bike figure": "figures:KeepFigure",
     "stock add": "stock:AddPart",
     "stock arrived": "stock:StockArrived",
     "settings change": "shop:ChangeSettings",

@@ -2,8 +2,9 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 
+from tracker.electrics.charging_ac import pairs_judged
 from tracker.electrics.charging_signs import Sign, signs_of
-from tracker.electrics.taken import of_the_field
+from tracker.electrics.taken import judge_readings, of_the_field
 from tracker.records.bike import UNKNOWN
 from tracker.records.card import Reading
 from tracker.records.charging import (
@@ -16,7 +17,7 @@ from tracker.records.charging import (
     Confidence,
     Signs,
 )
-from tracker.records.limits import Limits
+from tracker.records.limits import Limits, Verdict, Word
 
 NO_PICK = frozenset({ChargingWord.NOT_ENOUGH, ChargingWord.NOTHING})
 QUALITIES = ("volts", "battery", "alternator")
@@ -69,6 +70,20 @@ def _at(step: ChargingStep, reading: Reading) -> bool:
     if step.kind == "winding_ohms":
         return step.place in place or (step.id == "ohms-ab" and not any(p in place for p in ("b-c", "c-a")))
     return step.kind != "supply_volts" or step.place in place
+
+
+def judge_all(readings: Sequence[Reading], bike: ChargingBike, limits: Limits) -> dict[int, Verdict]:
+    """Each reading of one bike judged, by its id: by itself, or where no limit holds against its fellows.
+
+    Formula: as `judge_reading`; AC volts that no figure judges, by the balance of their three pairs.
+    Range: any readings of one bike, of both phases.
+    """
+    alone = judge_readings(readings, bike, limits)
+    together = pairs_judged(readings, bike, limits)
+    return {
+        number: together.get(number, one) if one.word is Word.NO_LIMITS else one
+        for number, one in alone.items()
+    }
 
 
 def verdict(

@@ -9,7 +9,7 @@ from tracker.electrics.taken import of_the_field, plug, rev_min
 from tracker.electrics.winding import WORTH_V, balance
 from tracker.records.bike import UNKNOWN
 from tracker.records.card import Reading
-from tracker.records.charging import ChargingBike
+from tracker.records.charging import AC_PAIRS, ChargingBike
 from tracker.records.limits import Limits, Verdict, Word
 
 THREE_LEADS = ("three-phase", "excited-field", UNKNOWN)
@@ -63,6 +63,27 @@ def ac_sign(judged: Sequence[Judged], bike: ChargingBike, limits: Limits) -> tup
     if balanced:
         return balanced, even
     return (rising, rises) if rising else ("no limits", ())
+
+
+def pairs_judged(readings: Sequence[Reading], bike: ChargingBike, limits: Limits) -> dict[int, Verdict]:
+    """AC volts of three pairs held against each other, by reading.
+
+    Formula: the balance of the three pairs of one phase, one speed and one way of the plug.
+    Range: three-phase and excited-field alternators; pairs of which one is missing are left out.
+    """
+    if bike.alternator not in THREE_LEADS:
+        return {}
+    sets: dict[tuple[object, ...], dict[str, Reading]] = {}
+    for one in readings:
+        if one.kind in AC_PAIRS and one.value is not None and 0 <= one.value <= 400:
+            sets.setdefault((one.phase, rev_min(one), plug(one)), {})[one.kind] = one
+    found: dict[int, Verdict] = {}
+    for pairs in sets.values():
+        if len(pairs) == len(AC_PAIRS):
+            answer = balance(pairs=tuple(pairs[kind].value or 0.0 for kind in AC_PAIRS), limits=limits)
+            said = Verdict(answer.word, answer.why, limits.rows["phase-balance-pct"])
+            found |= {one.id: said for one in pairs.values()}
+    return found
 
 
 def _balance(judged: Sequence[Judged], bike: ChargingBike, limits: Limits) -> tuple[str, tuple[Verdict, ...]]:

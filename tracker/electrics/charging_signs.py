@@ -9,14 +9,16 @@ from dataclasses import dataclass
 from tracker.electrics.charging_ac import ac_sign, ohms_sign
 from tracker.electrics.judge import judge
 from tracker.electrics.taken import (
+    CHARGE,
     CHARGING_VOLTS,
-    battery_is_flat,
     cranking,
     flat,
+    flat_at,
     judge_reading,
     plug,
     rested,
     rev_min,
+    said_charged,
 )
 from tracker.records.bike import UNKNOWN
 from tracker.records.card import Reading
@@ -79,8 +81,8 @@ def signs_of(readings: Iterable[Reading], bike: ChargingBike, limits: Limits) ->
     Range: readings of one phase, any kinds, in any order; others than of the charging side are passed over.
     """
     every = sorted(readings, key=lambda one: (one.at, one.id))
-    is_flat = battery_is_flat(every, bike, limits)
-    judged = [Judged(one, judge_reading(one, bike, limits, is_flat=is_flat)) for one in every]
+    charge = {one.id: flat_at(one, every, bike, limits) for one in every}
+    judged = [Judged(one, judge_reading(one, bike, limits, is_flat=charge[one.id])) for one in every]
     newest: dict[str, Judged] = {one.reading.kind: one for one in judged}
     over = _over(judged)
     return {
@@ -93,8 +95,8 @@ def signs_of(readings: Iterable[Reading], bike: ChargingBike, limits: Limits) ->
         "crank": _by_word(
             newest.get("cranking_volts"), {Word.GOOD: "good", Word.LOOK: "near", Word.FAULT: "weak"}
         ),
-        "charge": _charge(newest.get("regulated_volts"), is_flat),
-        "lamps": _charge(newest.get("regulated_volts_lamps"), is_flat),
+        "charge": _charge(newest.get("regulated_volts"), charge),
+        "lamps": _charge(newest.get("regulated_volts_lamps"), charge),
         "current": _current(newest.get("charge_current")),
         "ac": _of(ac_sign([one for one in judged if one.reading.kind.startswith("ac_volts")], bike, limits)),
         "plug": _plug(judged),
@@ -158,13 +160,13 @@ def _how_far_over(one: Judged) -> str:
     return "high" if one.verdict.word is Word.FAULT or limit.battery == LITHIUM else "above"
 
 
-def _charge(one: Judged | None, is_flat: bool) -> Sign:
+def _charge(one: Judged | None, is_flat: Mapping[int, bool]) -> Sign:
     if one is None:
         return Sign("unread")
     limit = one.verdict.limit
     match one.verdict.word:
         case Word.NO_LIMITS:
-            return one.sign("no verdict" if is_flat else "no limits")
+            return one.sign("no verdict" if is_flat[one.reading.id] else "no limits")
         case Word.GOOD:
             return one.sign("good")
         case _ if one.side == "over":
@@ -174,21 +176,24 @@ def _charge(one: Judged | None, is_flat: bool) -> Sign:
 
 
 def _state(every: Sequence[Reading], bike: ChargingBike, limits: Limits) -> Sign:
-    charge = [one for one in every if one.kind in ("standing_volts", "state_of_charge")]
+    charge = [one for one in every if one.kind in CHARGE or said_charged(one)]
     if not charge:
         return Sign("unread")
     newest = charge[-1]
-    judged = Judged(newest, judge_reading(newest, bike, limits))
+    if newest.kind not in CHARGE or said_charged(newest):
+        return Sign("charged", (), ("Somebody wrote down that the battery was charged.",))
     below = flat(newest, bike, limits)
+    at = f"{newest.value:g} {newest.unit}" if newest.value is not None else newest.words
     if below is None:
         word = "unsure" if bike.battery == LITHIUM and bike.volts == 12 else "no table"
-    elif below:
-        word = "flat"
-    elif newest.kind == "state_of_charge":
-        word = "charged"
+        return Judged(newest, judge_reading(newest, bike, limits)).sign(word)
+    if below:
+        word, said = "flat", f"Battery: {at} is below 75 %."
+    elif newest.kind == "state_of_charge" or rested(newest, bike, limits):
+        word, said = "charged", f"Battery: {at} is 75 % or more."
     else:
-        word = "charged" if rested(newest, bike, limits) else "unsure"
-    return judged.sign(word)
+        word, said = "unsure", f"Battery: {at}, and it has not rested long enough, or nobody said how long."
+    return Sign(word, (limits.rows["charge-first"],), (said,))
 
 
 def _current(one: Judged | None) -> Sign:

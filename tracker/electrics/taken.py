@@ -7,18 +7,19 @@ down is not supposed.
 
 import math
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from tracker.electrics.battery import battery, rest_valid
 from tracker.electrics.judge import judge
 from tracker.electrics.winding import winding
 from tracker.records.bike import UNKNOWN
-from tracker.records.card import Reading
+from tracker.records.card import Phase, Reading
 from tracker.records.charging import AC_PAIRS, AC_PER_1000, ChargingBike
 from tracker.records.limits import LEAD_KINDS, LITHIUM, Limits, Verdict, Word
 
 CHARGING_VOLTS = ("regulated_volts", "regulated_volts_lamps", "idle_volts")
+CHARGE = ("standing_volts", "state_of_charge")
 DROPS = ("drop_positive", "drop_earth")
 MAY_BE_OVER = ("winding_ohms", "insulation_ohms", "continuity_ohms", "diode_forward")
 """Kinds of which OL is an answer; of any other it only says that the meter's range was too small."""
@@ -33,6 +34,7 @@ _NUMBER = re.compile(r"[-+]?\d+(?:[.,]\d+)?")
 _GROUPED = re.compile(r"(?<=\d)[,.' ](?=\d{3}(?!\d))")
 _SPEED = re.compile(r"(\d[\d.,' ]*)\s*(?:rev/min|rev|rpm|/min)", re.IGNORECASE)
 _BARE_SPEED = re.compile(r"\b(?:at|about)\s+(\d{4,5})\b", re.IGNORECASE)
+_CHARGED = re.compile(r"(?<!not )(?<!dis)\bcharged\b")
 _RUNNING = ("idle", "idling", "tickover", "engine running", "running")
 _YES = ("yes", "y", "1", "true", "on")
 
@@ -148,11 +150,26 @@ def flat(reading: Reading, bike: ChargingBike, limits: Limits) -> bool | None:
     return battery(standing_v=reading.value, kind=kind, limits=limits).charge_first
 
 
-def battery_is_flat(readings: Iterable[Reading], bike: ChargingBike, limits: Limits) -> bool:
-    """Whether the newest word on the battery's charge among these readings is that it is below 75 %."""
-    charge = [one for one in readings if one.kind in ("standing_volts", "state_of_charge")]
-    newest = max(charge, key=lambda one: (one.at, one.id), default=None)
-    return newest is not None and flat(newest, bike, limits) is True
+def said_charged(reading: Reading) -> bool:
+    """Whether somebody wrote beside a reading that the battery was charged, or a charged one put in."""
+    said = f"{reading.state} {noted(reading, 'battery', 'charged')}".casefold()
+    return bool(_CHARGED.search(said)) or noted(reading, "charged").casefold() in _YES
+
+
+def flat_at(reading: Reading, readings: Sequence[Reading], bike: ChargingBike, limits: Limits) -> bool:
+    """Whether the battery was below 75 % when a reading was taken, by those of the same phase.
+
+    Formula: the last word on its charge up to then (standing volts, state of charge, or somebody's word that
+        it was charged); where there is none, the first one after.
+    Range: readings of one phase; without a word on the charge it is not taken for flat.
+    """
+    words = [one for one in readings if one.kind in CHARGE or said_charged(one)]
+    words.sort(key=lambda one: (one.at, one.id))
+    until = [one for one in words if (one.at, one.id) <= (reading.at, reading.id)]
+    if not words:
+        return False
+    word = until[-1] if until else words[0]
+    return word.kind in CHARGE and not said_charged(word) and flat(word, bike, limits) is True
 
 
 def facts(reading: Reading, bike: ChargingBike, limits: Limits, *, is_flat: bool = False) -> frozenset[str]:
@@ -240,9 +257,11 @@ def _ohms(reading: Reading, value: float) -> tuple[float, tuple[str, ...]]:
 
 def judge_readings(readings: Iterable[Reading], bike: ChargingBike, limits: Limits) -> Mapping[int, Verdict]:
     """Each of one bike's readings judged, by its id; those of one phase know of a flat battery."""
-    every = tuple(readings)
-    by_phase = {
-        phase: battery_is_flat((one for one in every if one.phase is phase), bike, limits)
-        for phase in {one.phase for one in every}
+    phases: dict[Phase, list[Reading]] = {}
+    for one in readings:
+        phases.setdefault(one.phase, []).append(one)
+    return {
+        one.id: judge_reading(one, bike, limits, is_flat=flat_at(one, own, bike, limits))
+        for own in phases.values()
+        for one in own
     }
-    return {one.id: judge_reading(one, bike, limits, is_flat=by_phase[one.phase]) for one in every}
