@@ -1,6 +1,9 @@
 """Papers on the command line: as text, as pages, all of a card at once."""
 
+import email
+import email.policy
 import shutil
+import xml.etree.ElementTree as ET
 from datetime import date
 from pathlib import Path
 
@@ -87,3 +90,54 @@ def test_the_pages_hold_what_the_text_holds(loomcard: Loomcard, shop: str, tmp_p
     said = loomcard("--file", shop, "paper", "invoice", number).out
     words = [word for word in said.split() if set(word) - set("═─")]
     assert sorted(set(words) - set(shown)) == []
+
+
+def test_an_e_invoice_says_what_the_shop_lacks_before_anything_is_written(
+    loomcard: Loomcard, tmp_path: Path
+) -> None:
+    path = tmp_path / "invoice.xml"
+    loomcard(
+        "settings", "change", "--name", "Copperleaf", "--address", "Ropewalk Yard", "--tax-number", "XX1"
+    )
+    given = ("--customer", "Oona Mirek", "--address", "Weir Terrace", "--look-limit", "60")
+    loomcard("book-in", "--make", "Halden", *given, "flat")
+    loomcard("clock", "add", "1", "--minutes", "30", "--kind", "looking")
+    assert loomcard("bill", "1").code == 0
+    asked = ("paper", "ubl", "INV-26-0001", "--to", str(path))
+    refused = loomcard(*asked, "--json")
+    assert refused.code == 2
+    assert [one["field"] for one in refused.json["error"]["fields"]] == ["seller.country"]
+    assert not path.exists()
+    loomcard("settings", "change", "--country", "IE")
+    said = loomcard(*asked)
+    assert said.code == 0, said.err
+    assert "that of the settings, IE" in said.out
+    assert ET.parse(path).getroot().findtext("{*}ID") == "INV-26-0001"
+
+
+def test_the_e_invoice_goes_inside_the_pages(loomcard: Loomcard, shop: str, tmp_path: Path) -> None:
+    loomcard("--file", shop, "settings", "change", "--country", "IE")
+    number, path = invoice_number(loomcard, shop), tmp_path / "invoice.pdf"
+    loomcard("--file", shop, "paper", "invoice", number, "--pdf", str(path), "--with-xml")
+    (kept,) = [pypdfium2.PdfDocument(path).get_attachment(0)]
+    assert kept.get_name() == f"{number}.xml"
+    alone = loomcard("--file", shop, "paper", "ubl", number, "--json").json["xml"]
+    assert bytes(kept.get_data()).decode() == alone
+
+
+def test_a_message_has_the_pages_in_it(loomcard: Loomcard, shop: str, tmp_path: Path) -> None:
+    path = tmp_path / "invoice.eml"
+    asked = ("paper", "invoice", invoice_number(loomcard, shop), "--eml", str(path))
+    loomcard("--file", shop, "settings", "change", "--email", "bench@lowgate.example")
+    said = loomcard("--file", shop, *asked, "--mail-to", "nia@post.example")
+    assert said.code == 0, said.err
+    letter = email.message_from_bytes(path.read_bytes(), policy=email.policy.default)
+    (attached,) = letter.iter_attachments()
+    assert attached.get_content_type() == "application/pdf"
+    assert attached.get_content().startswith(b"%PDF-")
+    assert letter["To"].addresses[0].addr_spec == "nia@post.example"
+    assert loomcard("--file", shop, *asked, "--mail-to", "nobody").code == 2
+
+
+def test_what_is_for_pages_is_refused_without_them(loomcard: Loomcard, shop: str) -> None:
+    assert loomcard("--file", shop, "paper", "job-card", "1", "--letter").code == 2

@@ -9,6 +9,7 @@ import pypdfium2
 import pytest
 
 from tests.papers import billed
+from tests.papers.einvoices import CASES, written
 from tests.papers.every import EVERY, of_document
 from tracker.papers.paper import ColumnKind, Pairs, Paper, Sums, Table
 from tracker.papers.pdf import pdf
@@ -124,3 +125,18 @@ def test_where_a_figure_stands_there_is_ink() -> None:
         box = picture[int((high - top) * scale) : int((high - bottom) * scale) + 1,
                       int(left * scale) : int(right * scale) + 1]  # fmt: skip
         assert (box < 100).mean() > 0.03, text.get_text_range(at, 1)
+
+
+def test_the_e_invoice_inside_is_found_by_other_programs() -> None:
+    """PDF/A-3 (ISO 19005-3, 6.8): an attached file says its type and what it is to the paper."""
+    made = written("invoice")
+    content = pdf(of_document(CASES["invoice"]), at=AT, xml=("INV-26-0042.xml", made.content)).content
+    with pikepdf.open(io.BytesIO(content)) as document:
+        assert document.check_pdf_syntax() == []
+        root: Any = document.Root
+        (named,) = root.AF
+        assert str(named.AFRelationship) == "/Alternative"
+        assert str(named.F) == "INV-26-0042.xml"
+        assert str(named.EF.F.Subtype) == "/application/xml"
+        assert bytes(named.EF.F.read_bytes()) == made.content
+        assert list(document.attachments) == ["INV-26-0042.xml"]

@@ -8,7 +8,7 @@ import click
 from tracker.cli.build import merged, shared_options
 from tracker.cli.context import Context
 from tracker.cli.output import say, say_json
-from tracker.cli.printing import missing_words, pages_of, print_all, write_file
+from tracker.cli.printing import letter_with, missing_words, pages_of, print_all, write_file
 from tracker.desk.desk import Desk
 from tracker.desk.documents import document_whole
 from tracker.desk.ledger import ledger
@@ -17,6 +17,9 @@ from tracker.errors import WrongUseError
 from tracker.papers.calendar import calendar, cancellations
 from tracker.papers.gather import PAPERS, paper_of, papers_of
 from tracker.papers.gather_lists import appointments, sales
+from tracker.papers.gather_ubl import einvoice_of
+from tracker.papers.message import safe_name
+from tracker.papers.paper import Paper
 from tracker.papers.plain import plain
 from tracker.records.money import Money
 
@@ -46,19 +49,53 @@ def _paper(**given: Any) -> None:
         if given["kind"] == ALL:
             _all(desk, context, given)
             return
-        paper = paper_of(desk, given["kind"], given["name"])
-        if given["pdf"]:
-            made = pages_of(desk, paper, letter=given["letter"])
-            path = Path(given["pdf"]).expanduser()
-            write_file(path, made.content)
-            _told(context, [path], missing_words(made.missing))
+        if given["kind"] == UBL:
+            _ubl(desk, context, given)
             return
+        paper = paper_of(desk, given["kind"], given["name"])
+        if given["pdf"] or given["eml"]:
+            _printed(desk, context, paper, given)
+            return
+        if given["with_xml"] or given["letter"]:
+            raise WrongUseError("That is for pages.", "Add --pdf FILE.")
     if given["to"]:
         write_file(Path(given["to"]).expanduser(), (plain(paper) + "\n").encode())
     elif context.as_json:
         say_json({"paper": paper, "text": plain(paper)})
     else:
         say(plain(paper))
+
+
+def _ubl(desk: Desk, context: Context, given: dict[str, Any]) -> None:
+    made = einvoice_of(desk, given["name"])
+    if given["to"]:
+        path = Path(given["to"]).expanduser()
+        write_file(path, made.content)
+        _told(context, [path], list(made.notes))
+    elif context.as_json:
+        say_json({"xml": made.content.decode(), "notes": made.notes})
+    else:
+        say(made.content.decode())
+
+
+def _printed(desk: Desk, context: Context, paper: Paper, given: dict[str, Any]) -> None:
+    notes: list[str] = []
+    xml = None
+    if given["with_xml"]:
+        einvoice = einvoice_of(desk, given["name"])
+        xml = (f"{safe_name(paper.number)}.xml", einvoice.content)
+        notes += einvoice.notes
+    made = pages_of(desk, paper, letter=given["letter"], xml=xml)
+    files = []
+    for name in ("pdf", "eml"):
+        if given[name]:
+            path = Path(given[name]).expanduser()
+            content = (
+                made.content if name == "pdf" else letter_with(desk, paper, made, given["mail_to"] or "")
+            )
+            write_file(path, content)
+            files.append(path)
+    _told(context, files, [*notes, *missing_words(made.missing)])
 
 
 def _all(desk: Desk, context: Context, given: dict[str, Any]) -> None:
@@ -112,7 +149,7 @@ def _day_book(**given: Any) -> None:
         say(text)
 
 
-ALL = "all"
+ALL, UBL = "all", "ubl"
 TO = click.Option(["--to"], metavar="FILE", help="Write it to a file.")
 paper = click.Command(
     "paper",
@@ -121,12 +158,15 @@ paper = click.Command(
         click.Argument(["name"], metavar="N"),
         TO,
         click.Option(["--pdf"], metavar="FILE", help="Write it as PDF; with all, into this folder."),
+        click.Option(["--with-xml"], is_flag=True, help="The e-invoice goes inside the PDF."),
+        click.Option(["--eml"], metavar="FILE", help="Write a message to --mail-to, the PDF in it."),
+        click.Option(["--mail-to"], metavar="ADDRESS", help="Whom the message is for."),
         click.Option(["--letter"], is_flag=True, help="On Letter paper instead of A4."),
         *shared_options(),
     ],
     callback=_paper,
-    help=f"A paper as plain text or PDF. KIND is one of {', '.join(PAPERS)}, or {ALL} for all that a card"
-    " has; N is a card, a document or a customer.",
+    help=f"A paper as plain text or PDF. KIND is one of {', '.join(PAPERS)}, {ALL} for all that a card has,"
+    f" or {UBL} for a document as an e-invoice; N is a card, a document or a customer.",
 )
 owed = click.Command(
     "owed",

@@ -7,9 +7,10 @@ from pathlib import Path
 
 from tracker.desk.desk import Desk
 from tracker.errors import StoreRefusedError
-from tracker.papers.message import safe_name
+from tracker.papers.message import Attached, message, safe_name
 from tracker.papers.paper import Paper
 from tracker.papers.pdf import A4, LETTER, STAND_IN, Pdf, pdf
+from tracker.papers.plain import plain
 
 
 def write_file(path: Path, content: bytes) -> None:
@@ -29,6 +30,21 @@ def write_file(path: Path, content: bytes) -> None:
 def pages_of(desk: Desk, paper: Paper, *, letter: bool = False, xml: tuple[str, bytes] | None = None) -> Pdf:
     """A paper as PDF, as this shop prints it."""
     return pdf(paper, at=desk.clock.now(), shop=desk.shop.name, page=LETTER if letter else A4, xml=xml)
+
+
+def letter_with(desk: Desk, paper: Paper, made: Pdf, address: str) -> bytes:
+    """A message ready to send with the pages in it. Raises Mistakes where an address is none."""
+    name = f"{paper.title} {paper.number}".strip()
+    to = paper.parties[1].name if len(paper.parties) > 1 else ""
+    shop = desk.shop
+    return message(
+        sender=(shop.name, shop.email),
+        to=(to, address),
+        subject=f"{name}, {shop.name}" if shop.name else name,
+        words=plain(paper),
+        at=desk.clock.now(),
+        attached=[Attached(f"{safe_name(name)}.pdf", "application/pdf", made.content)],
+    )
 
 
 def print_all(

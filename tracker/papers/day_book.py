@@ -51,7 +51,7 @@ def day_book(entries: Iterable[Entry]) -> str:
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
     writer.writerow(HEADS)
-    in_order = sorted(entries, key=lambda one: (one.document.issued_on, one.document.at, one.document.number))
+    in_order = sorted(entries, key=_in_order)
     for entry in in_order:
         writer.writerows(_rows(entry))
     return out.getvalue()
@@ -64,6 +64,11 @@ def harmless(text: str) -> str:
     ("'=1+1", "'  @x", 'Halden - 650')
     """
     return f"'{text}" if text.startswith(_FORMULA) or text.lstrip().startswith(_FORMULA) else text
+
+
+def _in_order(entry: Entry) -> tuple[object, ...]:
+    document = entry.document
+    return document.issued_on, document.at, document.id, document.number
 
 
 def _rows(entry: Entry) -> Iterable[list[str]]:
