@@ -127,3 +127,35 @@ def test_an_own_figure_from_the_command_line(shop: Loomcard) -> None:
     shown = shop("charging", "--card", "1", "--regulated", "13.8 at 5000 rev/min", "--json").json
     assert shown["readings"][0]["verdict"]["limit"]["class"] == "bike's own"
     assert shown["bike"]["own_figures"][0]["source"] == "manual p. 92"
+
+
+def visits(shop: Loomcard, monkeypatch: pytest.MonkeyPatch) -> None:
+    for month, volts in (("03", "14.5"), ("06", "14.2"), ("09", "13.9")):
+        monkeypatch.setenv("LOOMCARD_NOW", f"2026-{month}-02T09:00:00+00:00")
+        card = shop("book-in", "--json", "LKM 412", "service").json["card"]["number"]
+        shop("charging", "--card", card, "--regulated", f"{volts} at 5000 rev/min", "--drain", "1.2")
+
+
+def test_readings_of_a_bike_over_its_visits(shop: Loomcard, monkeypatch: pytest.MonkeyPatch) -> None:
+    assert "Nothing was read yet" in shop("readings", "1").out
+    visits(shop, monkeypatch)
+    said = shop("readings", "LKM 412", "--json").json
+    assert len(said["readings"]) == 6
+    assert said["readings"][0]["verdict"]["word"] == "good"
+    (volts,) = [one for one in said["series"] if one["kind"] == "regulated_volts"]
+    assert volts["trend"]["visits"] == 3
+    assert volts["words"].startswith("At this rate out of limits by")
+    only = shop("readings", "1", "--kind", "drain", "--json").json
+    assert {one["kind"] for one in only["readings"]} == {"drain"}
+    assert shop("readings", "1", "--kind", "moon").code == 1
+    assert shop("readings", "nobody").code == 1
+
+
+def test_in_words_and_as_a_chart(shop: Loomcard, monkeypatch: pytest.MonkeyPatch) -> None:
+    visits(shop, monkeypatch)
+    for words in ((), ("--chart",)):
+        said = shop("readings", "1", *words)
+        assert max(width_of(line) for line in said.out.splitlines()) <= 80
+        assert "At this rate out of limits by" in " ".join(said.out.split())
+    assert "2 Mar 2026" in said.out
+    assert "┄ look" in said.out

@@ -27,6 +27,7 @@ VIEWS: dict[str, str] = {
     "rules": "views:rules",
     "where": "views:where",
     "charging": "charging:charging",
+    "readings": "readings:readings",
     "paper": "papers:paper",
     "owed": "papers:owed",
     "day-book": "papers:day_book",
