@@ -39,10 +39,9 @@ def find(settled: Settled, load: str, most: int = MOST) -> tuple[Circuit, ...]:
     device = settled.loom.devices.get(load)
     if device is None:
         return ()
-    mains = list(_mains(settled, device))
-    mains.sort(key=lambda circuit: (not circuit.works, -circuit.share))
-    found = {circuit.elements: circuit for circuit in mains}
-    for circuit in mains:
+    first = sorted(mains(settled, device), key=lambda circuit: (not circuit.works, -circuit.share))
+    found = {circuit.elements: circuit for circuit in first}
+    for circuit in first:
         for other in _beside(settled, circuit, most - len(found)):
             found.setdefault(other.elements, other)
     return tuple(found.values())[:most]
@@ -56,7 +55,7 @@ def main_circuit(settled: Settled, load: str, *, stored: bool = False) -> Circui
     device = settled.loom.devices.get(load)
     if device is None:
         return None
-    working = [circuit for circuit in _mains(settled, device) if circuit.works]
+    working = [circuit for circuit in mains(settled, device) if circuit.works]
     battery = [c for c in working if settled.loom.devices[c.source].source == "battery"] if stored else []
     return max(battery or working, key=lambda circuit: circuit.share, default=None)
 
@@ -67,7 +66,8 @@ def lit(settled: Settled) -> frozenset[str]:
     return frozenset(device.id for device in loads if works(settled, device))
 
 
-def _mains(settled: Settled, device: Device) -> Iterator[Circuit]:
+def mains(settled: Settled, device: Device) -> Iterator[Circuit]:
+    """The circuit of each way from each source to a device, by the ways of least ohms."""
     for source in settled.giving:
         if source.id == device.id:
             continue

@@ -116,12 +116,12 @@ def settle(loom: Loom, state: State) -> Settled:
     seen: set[frozenset[str]] = set()
     drivers = {driver for device in loom.devices.values() for driver in device.driven_by}
     while True:
-        now = _snapshot(loom, state, working)
+        now = snapshot(loom, state, working)
         after = frozenset(load for load in drivers if load in loom.devices and works(now, loom.devices[load]))
         if after == working:
             return now
         if after in seen or len(seen) > MOST_ROUNDS:
-            return _snapshot(loom, state, after, unsettled=True)
+            return snapshot(loom, state, after, unsettled=True)
         seen.add(working)
         working = after
 
@@ -149,7 +149,8 @@ def acts(loom: Loom, state: State, device: Device, working: frozenset[str]) -> b
     return driven != (device.rest == "closed")
 
 
-def _snapshot(loom: Loom, state: State, working: frozenset[str], *, unsettled: bool = False) -> Settled:
+def snapshot(loom: Loom, state: State, working: frozenset[str], *, unsettled: bool = False) -> Settled:
+    """The loom in that state while `working` are the loads that work, whether they could or not."""
     acting = {device.id for device in loom.devices.values() if acts(loom, state, device, working)}
     links = link_up(_conductors(loom, acting))
     ends = {end for device in loom.devices.values() for end in (device.a, device.b)} | set(links)

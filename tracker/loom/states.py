@@ -6,8 +6,9 @@ from tracker.loom.fits import fits
 from tracker.records.loom_made import Loom
 from tracker.records.loom_pattern import State
 
-IDLE_RPM = 1200
-"""Engine speed at which a bike without a battery shows that its lamps work, rev/min (common practice)."""
+IDLE_RPM = 2000
+"""Engine speed at which a bike without a battery shows that its lamps work, rev/min (common practice, no
+source): at a plain idle a lighting coil only makes them glow."""
 
 ENGINE = "engine"
 
@@ -37,4 +38,4 @@ def powered(loom: Loom, state: State) -> State:
     if not stopped or state.at.get("key", "off") == "off":
         return state
     moved = state.moved({ENGINE: "idle"}, IDLE_RPM)
-    return dataclasses.replace(moved, id=state.id, words=f"{state.words}, engine at idle")
+    return dataclasses.replace(moved, id=state.id, words=f"{state.words}, engine at a fast idle")
