@@ -6,6 +6,9 @@ from dataclasses import dataclass, field
 from tracker.loom.network_chains import Chain, Chained, Spot
 from tracker.records.network import Circuit, Element, Joint, Node, Resistor, WireElement
 
+AIR_OHM = 1e8
+"""What the reference hangs on where nothing else is left of a circuit."""
+
 
 def chained(circuit: Circuit, keep: Iterable[Node] = ()) -> Chained:
     """`circuit` in short. Nodes of `keep` stay branches, or twigs of one."""
@@ -39,6 +42,8 @@ class _Shortening:
                 chain_of |= dict.fromkeys(chain.names, chain)
                 short.append(Joint(chain.name, chain.a, chain.b, chain.ohm))
         reference = self.circuit.reference
+        if not any(reference in (element.a, element.b) for element in short):
+            short.append(Resistor("row to air", reference, "air beside", AIR_OHM))
         self._hang(spots)
         return Chained(
             self.circuit, Circuit(reference, tuple(short)), spots, chain_of, frozenset(self.dead), self.twigs
