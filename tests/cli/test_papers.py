@@ -2,6 +2,7 @@
 
 import email
 import email.policy
+import re
 import shutil
 import xml.etree.ElementTree as ET
 from datetime import date
@@ -141,3 +142,21 @@ def test_a_message_has_the_pages_in_it(loomcard: Loomcard, shop: str, tmp_path: 
 
 def test_what_is_for_pages_is_refused_without_them(loomcard: Loomcard, shop: str) -> None:
     assert loomcard("--file", shop, "paper", "job-card", "1", "--letter").code == 2
+
+
+def test_papers_speak_the_shops_language(loomcard: Loomcard, shop: str, tmp_path: Path) -> None:
+    number, path = invoice_number(loomcard, shop), tmp_path / "invoice.pdf"
+    english = loomcard("--file", shop, "paper", "ubl", number, "--json").json["xml"]
+    assert loomcard("--file", shop, "settings", "change", "--language", "de").code == 0
+    loomcard("--file", shop, "paper", "invoice", number, "--pdf", str(path))
+    shown = text_of(path)
+    assert "Zu zahlen bis" in shown
+    assert "Seite 1 von" in shown
+    german = loomcard("--file", shop, "paper", "ubl", number, "--json").json["xml"]
+    assert "Anzahlung DEP-26-0001 vom" in german
+    assert re.findall(r"Amount currencyID[^<]*<", german) == re.findall(r"Amount currencyID[^<]*<", english)
+    assert loomcard("--file", shop, "settings", "change", "--language", "german").code == 2
+    loomcard("--file", shop, "settings", "change", "--language", "xx")
+    refused = loomcard("--file", shop, "paper", "invoice", number)
+    assert refused.code == 2
+    assert "Languages: en, de" in refused.err

@@ -11,6 +11,7 @@ from tracker.papers.message import Attached, message, safe_name
 from tracker.papers.paper import Paper
 from tracker.papers.pdf import A4, LETTER, STAND_IN, Pdf, pdf
 from tracker.papers.plain import plain
+from tracker.papers.tongue import speaking
 
 
 def write_file(path: Path, content: bytes) -> None:
@@ -29,7 +30,8 @@ def write_file(path: Path, content: bytes) -> None:
 
 def pages_of(desk: Desk, paper: Paper, *, letter: bool = False, xml: tuple[str, bytes] | None = None) -> Pdf:
     """A paper as PDF, as this shop prints it."""
-    return pdf(paper, at=desk.clock.now(), shop=desk.shop.name, page=LETTER if letter else A4, xml=xml)
+    with speaking(desk.shop.language):
+        return pdf(paper, at=desk.clock.now(), shop=desk.shop.name, page=LETTER if letter else A4, xml=xml)
 
 
 def letter_with(desk: Desk, paper: Paper, made: Pdf, address: str) -> bytes:

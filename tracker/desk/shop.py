@@ -51,6 +51,7 @@ class ChangeSettings:
     currency: Annotated[str | None, Ask("Currency", "three letters, for instance EUR")] = None
     zone: Annotated[str | None, Ask("Time zone", "for instance Europe/Dublin")] = None
     country: Annotated[str | None, Ask("Country", "two letters, for instance IE")] = None
+    language: Annotated[str | None, Ask("Language of papers", "two letters, for instance en or de")] = None
     distance_unit: Annotated[DistanceUnit | None, Ask("Distance", "km or mi")] = None
     taxed: Annotated[bool | None, Ask("Registered for tax", "yes or no")] = None
     tax_rate: Annotated[Decimal | None, Ask("Tax rate", "percent", least=0, most=100)] = None
@@ -93,6 +94,8 @@ class ChangeSettings:
                 value = {**before.numbers, **value}
             if name in {"currency", "country"}:
                 value = value.upper()
+            if name == "language":
+                value = value.lower()
             text = _as_text(value)
             kept = unit.first(Setting, name=name)
             if kept is None:
@@ -129,6 +132,10 @@ class ChangeSettings:
                 )
         if self.country is not None and not (len(self.country) == 2 and self.country.isalpha()):
             found.append(Problem("country", "A country has two letters.", "For instance IE.", self.country))
+        if self.language is not None and not (len(self.language) == 2 and self.language.isalpha()):
+            found.append(
+                Problem("language", "A language has two letters.", "For instance en.", self.language)
+            )
         found += _number_problems(self.numbers or {}, before)
         return found
 

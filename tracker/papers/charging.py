@@ -7,6 +7,7 @@ from tracker.papers.paper import Pair, Pairs, Paper, Words, WordsKind, some
 from tracker.papers.parties import about_pairs, customer_party, shop_party
 from tracker.papers.readings import before_and_after
 from tracker.papers.say import number
+from tracker.papers.tongue import t
 from tracker.records.bike import UNKNOWN, Bike
 from tracker.records.card import Card, Reading
 from tracker.records.people import Customer
@@ -29,14 +30,14 @@ def charging_paper(
     `verdict` is what they say together, `mind` what to be careful of.
     """
     return Paper(
-        "Charging check",
+        t("Charging check"),
         card.number,
         (shop_party(shop), *((customer_party(customer),) if customer else ())),
         some(
             Pairs((*about_pairs(card, bike), *battery_pairs(bike)), columns=2),
             before_and_after(readings, known),
-            Words(tuple(verdict), WordsKind.LIST, "What they say"),
-            Words(tuple(mind), WordsKind.CAUTION, "Mind"),
+            Words(tuple(verdict), WordsKind.LIST, t("What they say")),
+            Words(tuple(t(one) for one in mind), WordsKind.CAUTION, t("Mind")),
         ),
     )
 
@@ -46,9 +47,11 @@ def battery_pairs(bike: Bike | None) -> tuple[Pair, ...]:
     if bike is None:
         return ()
     if bike.volts == 0:
-        return (Pair("Battery", "none"), Pair("Earth", str(bike.earth)))
-    volts = "volts not known" if bike.volts is None else f"{bike.volts} V"
-    kind = "kind not known" if bike.battery_kind == UNKNOWN else bike.battery_kind
+        return (Pair(t("Battery"), t("none")), Pair(t("Earth"), t(bike.earth)))
+    volts = t("volts not known") if bike.volts is None else f"{bike.volts} V"
+    kind = t("kind not known") if bike.battery_kind == UNKNOWN else t(bike.battery_kind)
     size = "" if bike.battery_ah is None else f"{number(bike.battery_ah)} Ah"
     said = ", ".join(part for part in (volts, kind, size) if part)
-    return Pair("Battery", said), Pair("Earth", "not known" if bike.earth == UNKNOWN else str(bike.earth))
+    return Pair(t("Battery"), said), Pair(
+        t("Earth"), t("not known") if bike.earth == UNKNOWN else t(bike.earth)
+    )

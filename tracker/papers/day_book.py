@@ -6,8 +6,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 
-from tracker.papers.say import amount, number
+from tracker.papers.say import exact
 from tracker.records.document import Document, DocumentKind, DocumentTax
+from tracker.records.money import Money
 
 HEADS = (
     "issued",
@@ -87,14 +88,14 @@ def _rows(entry: Entry) -> Iterable[list[str]]:
     ]
 
     def money(minor: int) -> str:
-        return amount(sign * minor, document.currency)
+        return str(Money(sign * minor, document.currency))
 
     whole = [money(document.total_minor), money(document.payable_minor)]
     for at, tax in enumerate(entry.taxes or (_untold(document),)):
         yield [
             *head,
             harmless(tax.category),
-            number(Decimal(tax.rate)),
+            exact(tax.rate),
             money(tax.taxable_minor),
             money(tax.tax_minor),
             money(tax.taxable_minor + tax.tax_minor),

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from tracker.papers.own_words import line_words
 from tracker.papers.paper import (
     Column,
     ColumnKind,
@@ -18,14 +19,15 @@ from tracker.papers.paper import (
 from tracker.papers.parties import about_pairs, kept_party
 from tracker.papers.say import amount, day, money, number, percent, price
 from tracker.papers.taxes import is_taxed, rate_words, reasons, several_taxes, tax_sums
+from tracker.papers.tongue import mark, t
 from tracker.records.bike import Bike
 from tracker.records.card import Card
 from tracker.records.document import Document, DocumentKind, DocumentLine, DocumentTax
 
 TITLES = {
-    DocumentKind.DEPOSIT: "Deposit",
-    DocumentKind.INVOICE: "Invoice",
-    DocumentKind.CREDIT_NOTE: "Credit note",
+    DocumentKind.DEPOSIT: mark("Deposit"),
+    DocumentKind.INVOICE: mark("Invoice"),
+    DocumentKind.CREDIT_NOTE: mark("Credit note"),
 }
 
 
@@ -47,9 +49,9 @@ def document_paper(
     known = {one.id: one for one in named}
     taxed = is_taxed([tax.category for tax in taxes] or [line.tax_category for line in own])
     return Paper(
-        TITLES[document.kind],
+        t(TITLES[document.kind]),
         document.number,
-        (kept_party("From", document.seller), kept_party("To", document.buyer)),
+        (kept_party(mark("From"), document.seller), kept_party(mark("To"), document.buyer)),
         some(
             Pairs((*_dates(document, known), *about_pairs(card, bike)), columns=2),
             _table(document, own, known, taxed=taxed),
@@ -61,36 +63,36 @@ def document_paper(
 
 
 def _dates(document: Document, known: dict[int, Document]) -> tuple[Pair, ...]:
-    pairs = [Pair("Issued", day(document.issued_on)), Pair("Supplied", day(document.supply_on))]
+    pairs = [Pair(t("Issued"), day(document.issued_on)), Pair(t("Supplied"), day(document.supply_on))]
     if document.kind is not DocumentKind.CREDIT_NOTE:
-        pairs.append(Pair("Due", day(document.due_on)))
+        pairs.append(Pair(t("Due"), day(document.due_on)))
     elif document.corrects is not None and (corrected := known.get(document.corrects)):
-        pairs.append(Pair("Corrects", _with_date(corrected)))
+        pairs.append(Pair(t("Corrects"), _with_date(corrected)))
     return tuple(pairs)
 
 
 def _with_date(document: Document) -> str:
-    return f"{document.number} of {day(document.issued_on)}"
+    return t("{number} of {day}", number=document.number, day=day(document.issued_on))
 
 
 def _table(
     document: Document, lines: Sequence[DocumentLine], known: dict[int, Document], *, taxed: bool
 ) -> Table:
     columns = (
-        Column("No.", ColumnKind.FIGURES),
-        Column("Description"),
-        Column("Quantity", ColumnKind.FIGURES),
-        Column("Unit"),
-        Column("Price", ColumnKind.FIGURES),
-        *((Column("Tax", ColumnKind.FIGURES),) if taxed else ()),
-        Column(f"{'Net' if taxed else 'Amount'} {document.currency}", ColumnKind.FIGURES),
+        Column(t("No."), ColumnKind.FIGURES),
+        Column(t("Description")),
+        Column(t("Quantity"), ColumnKind.FIGURES),
+        Column(t("Unit")),
+        Column(t("Price"), ColumnKind.FIGURES),
+        *((Column(t("Tax"), ColumnKind.FIGURES),) if taxed else ()),
+        Column(f"{t('Net') if taxed else t('Amount')} {document.currency}", ColumnKind.FIGURES),
     )
     rows = tuple(
         (
             str(at),
             _description(line, known),
             number(line.qty),
-            line.unit,
+            t(line.unit),
             price(line.unit_price, document.currency, line.base_qty),
             *((rate_words(line.tax_category, percent(line.tax_rate)),) if taxed else ()),
             amount(line.net_minor, document.currency),
@@ -101,29 +103,30 @@ def _table(
 
 
 def _description(line: DocumentLine, known: dict[int, Document]) -> str:
+    words = line_words(line.words)
     deposit = known.get(line.sets_off) if line.sets_off is not None else None
     if deposit is None or deposit.number in line.words:
-        return line.words
-    return f"{line.words}\n  {deposit.number}, {day(deposit.issued_on)}"
+        return words
+    return f"{words}\n  {deposit.number}, {day(deposit.issued_on)}"
 
 
 def _totals(document: Document, taxes: Sequence[DocumentTax], *, taxed: bool) -> list[Sum]:
     currency = document.currency
     rows = []
     if document.allowance_total_minor or document.charge_total_minor:
-        rows.append(Sum("Sum of the lines", money(document.line_total_minor, currency)))
+        rows.append(Sum(t("Sum of the lines"), money(document.line_total_minor, currency)))
     if document.allowance_total_minor:
-        rows.append(Sum("Taken off", money(-document.allowance_total_minor, currency)))
+        rows.append(Sum(t("Taken off"), money(-document.allowance_total_minor, currency)))
     if document.charge_total_minor:
-        rows.append(Sum("Added", money(document.charge_total_minor, currency)))
+        rows.append(Sum(t("Added"), money(document.charge_total_minor, currency)))
     if not taxed:
-        return [*rows, Sum("Total", money(document.total_minor, currency))]
+        return [*rows, Sum(t("Total"), money(document.total_minor, currency))]
     return [
         *rows,
-        Sum("Total without tax", money(document.net_minor, currency)),
+        Sum(t("Total without tax"), money(document.net_minor, currency)),
         *tax_sums(taxes, currency),
-        *([Sum("Tax in all", money(document.tax_minor, currency))] if several_taxes(taxes) else []),
-        Sum("Total with tax", money(document.total_minor, currency)),
+        *([Sum(t("Tax in all"), money(document.tax_minor, currency))] if several_taxes(taxes) else []),
+        Sum(t("Total with tax"), money(document.total_minor, currency)),
     ]
 
 
@@ -131,15 +134,20 @@ def _to_pay(document: Document) -> list[Sum]:
     currency, payable = document.currency, document.payable_minor
     rows = []
     if document.prepaid_minor:
-        rows.append(Sum("Paid before", money(-document.prepaid_minor, currency)))
+        rows.append(Sum(t("Paid before"), money(-document.prepaid_minor, currency)))
     if document.rounding_minor:
-        why = f" ({document.rounding_why})" if document.rounding_why else ""
-        rows.append(Sum(f"Rounding{why}", money(document.rounding_minor, currency)))
+        whys = ", ".join(t(why) for why in document.rounding_why.split(", ") if why)
+        rows.append(
+            Sum(
+                f"{t('Rounding')} ({whys})" if whys else t("Rounding"),
+                money(document.rounding_minor, currency),
+            )
+        )
     if document.kind is DocumentKind.CREDIT_NOTE:
-        return [*rows, Sum("Credited to you", money(payable, currency), strong=True)]
+        return [*rows, Sum(t("Credited to you"), money(payable, currency), strong=True)]
     if payable < 0:
-        return [*rows, Sum("In your favour", money(-payable, currency), strong=True)]
-    due = f"To pay by {day(document.due_on)}" if payable else "To pay"
+        return [*rows, Sum(t("In your favour"), money(-payable, currency), strong=True)]
+    due = t("To pay by {day}", day=day(document.due_on)) if payable else t("To pay")
     return [*rows, Sum(due, money(payable, currency), strong=True)]
 
 
@@ -151,9 +159,14 @@ def _notes(
 ) -> tuple[str, ...]:
     notes = []
     if document.kind is DocumentKind.DEPOSIT:
-        notes.append("This asks for money before the work. The invoice sets it off under this number.")
+        notes.append(t("This asks for money before the work. The invoice sets it off under this number."))
     for id_ in dict.fromkeys(line.sets_off for line in lines):
         if id_ is not None and (deposit := known.get(id_)):
             whole = money(deposit.total_minor, deposit.currency)
-            notes.append(f"Deposit {_with_date(deposit)}, {whole} in all, is set off in the lines above.")
+            said = t(
+                "Deposit {which}, {whole} in all, is set off in the lines above.",
+                which=_with_date(deposit),
+                whole=whole,
+            )
+            notes.append(said)
     return (*notes, *reasons(taxes))

@@ -6,6 +6,7 @@ from decimal import Decimal
 
 from tracker.billing.totals import tax_of
 from tracker.estimating.customer_words import fixed_words, for_customer
+from tracker.papers.own_words import line_words, sentence
 from tracker.papers.paper import (
     Column,
     ColumnKind,
@@ -23,6 +24,7 @@ from tracker.papers.paper import (
 from tracker.papers.parties import about_pairs, customer_party, shop_party
 from tracker.papers.say import amount, day, money, number, percent, price
 from tracker.papers.taxes import is_taxed, rate_words, several_taxes, tax_sums
+from tracker.papers.tongue import mark, t
 from tracker.records.bike import Bike
 from tracker.records.card import Card, Finding
 from tracker.records.document import DocumentTax, Estimate, EstimateLine
@@ -31,7 +33,7 @@ from tracker.records.people import Customer
 from tracker.records.shop import Shop
 from tracker.records.stock import PartWanted, WantedState
 
-NO_GUARANTEE = "On a part of your own we give no guarantee."
+NO_GUARANTEE = mark("On a part of your own we give no guarantee.")
 
 
 def estimate_paper(
@@ -56,7 +58,7 @@ def estimate_paper(
     is, and what was said to be unsafe. Without a customer (a project) nobody is asked for a word.
     """
     fixed = estimate.fixed_price
-    title = "Quote (fixed price)" if fixed else "Estimate"
+    title = t("Quote (fixed price)") if fixed else t("Estimate")
     parties = (shop_party(shop), *((customer_party(customer),) if customer else ()))
     own = sorted(lines, key=lambda line: line.position)
     return Paper(
@@ -66,40 +68,44 @@ def estimate_paper(
         some(
             Pairs((*_dates(estimate, holds_until), *about_pairs(card, bike)), columns=2),
             Words(
-                tuple(_found(each) for each in findings if not each.left), WordsKind.LIST, "What was found"
+                tuple(_found(each) for each in findings if not each.left), WordsKind.LIST, t("What was found")
             ),
-            _table(own, estimate.currency, "What would be done"),
+            _table(own, estimate.currency, t("What would be done")),
             Sums(_sums(estimate, own)),
-            Words(_range(estimate, limit, fixed=fixed), title="What it comes to"),
-            Words((estimate.words,) if estimate.words else (), WordsKind.LIST, "Please note"),
+            Words(_range(estimate, limit, fixed=fixed), title=t("What it comes to")),
+            Words((estimate.words,) if estimate.words else (), WordsKind.LIST, t("Please note")),
             Words(
-                tuple(_own_part(part) for part in wanted if _is_own(part)), WordsKind.LIST, "Your own parts"
+                tuple(_own_part(part) for part in wanted if _is_own(part)),
+                WordsKind.LIST,
+                t("Your own parts"),
             ),
-            Words((NO_GUARANTEE,) if any(_is_own(part) for part in wanted) else ()),
-            Words(_left(findings), WordsKind.CAUTION, "Left as it is"),
+            Words((t(NO_GUARANTEE),) if any(_is_own(part) for part in wanted) else ()),
+            Words(_left(findings), WordsKind.CAUTION, t("Left as it is")),
             *((_asked(fixed=fixed, deposit=deposit), _signature(fixed=fixed)) if customer else ()),
         ),
     )
 
 
 def _dates(estimate: Estimate, holds_until: date | None) -> tuple[Pair, ...]:
-    made = [Pair("Made on", day(estimate.made_on))]
+    made = [Pair(t("Made on"), day(estimate.made_on))]
     if estimate.revision > 1:
-        made.append(Pair("Revision", f"{estimate.revision}; it takes the place of those before it"))
+        said = t("{revision}; it takes the place of those before it", revision=estimate.revision)
+        made.append(Pair(t("Revision"), said))
     if holds_until:
-        made.append(Pair("Holds until", day(holds_until)))
+        made.append(Pair(t("Holds until"), day(holds_until)))
     return tuple(made)
 
 
 def _found(finding: Finding) -> str:
-    return f"{finding.words}\nNOT SAFE TO RIDE until it is mended." if finding.told_unsafe else finding.words
+    unsafe = t("NOT SAFE TO RIDE until it is mended.")
+    return f"{finding.words}\n{unsafe}" if finding.told_unsafe else finding.words
 
 
 def _left(findings: Sequence[Finding]) -> tuple[str, ...]:
     left = [each for each in findings if each.left]
     return tuple(
-        f"{each.words}\nLeft: {each.left}"
-        + ("\nYou were told that it is NOT SAFE TO RIDE like this." if each.told_unsafe else "")
+        f"{each.words}\n{t('Left: {why}', why=each.left)}"
+        + ("\n" + t("You were told that it is NOT SAFE TO RIDE like this.") if each.told_unsafe else "")
         for each in left
     )
 
@@ -107,20 +113,20 @@ def _left(findings: Sequence[Finding]) -> tuple[str, ...]:
 def _table(lines: Sequence[EstimateLine], currency: str, title: str) -> Table:
     taxed = is_taxed(line.tax_category for line in lines)
     columns = (
-        Column("No.", ColumnKind.FIGURES),
-        Column("Description"),
-        Column("Quantity", ColumnKind.FIGURES),
-        Column("Unit"),
-        Column("Price", ColumnKind.FIGURES),
-        *((Column("Tax", ColumnKind.FIGURES),) if taxed else ()),
-        Column(f"{'Net' if taxed else 'Amount'} {currency}", ColumnKind.FIGURES),
+        Column(t("No."), ColumnKind.FIGURES),
+        Column(t("Description")),
+        Column(t("Quantity"), ColumnKind.FIGURES),
+        Column(t("Unit")),
+        Column(t("Price"), ColumnKind.FIGURES),
+        *((Column(t("Tax"), ColumnKind.FIGURES),) if taxed else ()),
+        Column(f"{t('Net') if taxed else t('Amount')} {currency}", ColumnKind.FIGURES),
     )
     rows = tuple(
         (
             str(at),
-            line.words,
+            line_words(line.words),
             number(line.qty),
-            line.unit,
+            t(line.unit),
             price(line.unit_price, currency, line.base_qty),
             *((rate_words(line.tax_category, percent(line.tax_rate)),) if taxed else ()),
             amount(line.net_minor, currency),
@@ -132,17 +138,17 @@ def _table(lines: Sequence[EstimateLine], currency: str, title: str) -> Table:
 
 def _sums(estimate: Estimate, lines: Sequence[EstimateLine]) -> tuple[Sum, ...]:
     currency = estimate.currency
-    total = Sum("Total" if not is_taxed(line.tax_category for line in lines) else "Total with tax",
+    total = Sum(t("Total") if not is_taxed(line.tax_category for line in lines) else t("Total with tax"),
                 money(estimate.total_minor, currency), strong=True)  # fmt: skip
     groups = _groups(lines)
     rest = estimate.total_minor - estimate.net_minor - sum(group.tax_minor for group in groups)
-    rounding = (Sum("Rounding", money(rest, currency)),) if rest else ()
+    rounding = (Sum(t("Rounding"), money(rest, currency)),) if rest else ()
     if not is_taxed(group.category for group in groups):
         return (*rounding, total)
     return (
-        Sum("Total without tax", money(estimate.net_minor, currency)),
+        Sum(t("Total without tax"), money(estimate.net_minor, currency)),
         *tax_sums(groups, currency),
-        *([Sum("Tax in all", money(estimate.tax_minor, currency))] if several_taxes(groups) else []),
+        *([Sum(t("Tax in all"), money(estimate.tax_minor, currency))] if several_taxes(groups) else []),
         *rounding,
         total,
     )
@@ -162,9 +168,10 @@ def _groups(lines: Sequence[EstimateLine]) -> tuple[DocumentTax, ...]:
 def _range(estimate: Estimate, limit: Money | None, *, fixed: bool) -> tuple[str, ...]:
     total = Money(estimate.total_minor, estimate.currency)
     if fixed:
-        return (f"{fixed_words(total)} This price is kept, whatever the work takes.",)
+        kept = t("This price is kept, whatever the work takes.")
+        return (f"{sentence(fixed_words(total))} {kept}",)
     said = for_customer(total, Money(estimate.high_total_minor, estimate.currency), limit)
-    return (said, "This is an estimate and no invoice: nothing is to be paid on it.")
+    return (sentence(said), t("This is an estimate and no invoice: nothing is to be paid on it."))
 
 
 def _is_own(part: PartWanted) -> bool:
@@ -172,20 +179,19 @@ def _is_own(part: PartWanted) -> bool:
 
 
 def _own_part(part: PartWanted) -> str:
-    return f"{part.words} ({number(part.qty)} {part.unit})"
+    return f"{part.words} ({number(part.qty)} {t(part.unit)})"
 
 
 def _asked(*, fixed: bool, deposit: Money | None) -> Words:
-    asked = ["We start when you say so: by phone, by message, or signed below."]
+    asked = [t("We start when you say so: by phone, by message, or signed below.")]
     if not fixed:
-        asked.append("If it would go past the amount named, we stop and ring you first.")
+        asked.append(t("If it would go past the amount named, we stop and ring you first."))
     if deposit is not None:
-        asked.append(
-            f"Before the work we ask for a deposit of {money(deposit.minor, deposit.currency)}, tax included."
-        )
-    return Words((" ".join(asked),), title="Your go-ahead")
+        whole = money(deposit.minor, deposit.currency)
+        asked.append(t("Before the work we ask for a deposit of {whole}, tax included.", whole=whole))
+    return Words((" ".join(asked),), title=t("Your go-ahead"))
 
 
 def _signature(*, fixed: bool) -> Signature:
-    labels = ("Date", "Signature") if fixed else ("Up to", "Date", "Signature")
-    return Signature("", labels)
+    labels = (t("Date"), t("Signature"))
+    return Signature("", labels if fixed else (t("Up to"), *labels))

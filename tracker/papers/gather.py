@@ -1,6 +1,7 @@
 """Gathers from the desk what each paper needs: a paper is asked for by its name and a card's number."""
 
 from collections.abc import Callable, Mapping
+from functools import partial
 
 from tracker.card.allowed import agreed_limit
 from tracker.desk.bike_loom import loom_of
@@ -21,6 +22,7 @@ from tracker.papers.paper import Paper
 from tracker.papers.receipt import receipt_paper
 from tracker.papers.recheck_letter import recheck_letter
 from tracker.papers.statement import statement_paper
+from tracker.papers.tongue import speaking
 from tracker.records.bike import Bike, BikeFeature
 from tracker.records.card import Card, GoAheadFor
 from tracker.records.document import (
@@ -108,14 +110,15 @@ def _estimate(desk: Desk, name: str) -> Paper:
 def _document(desk: Desk, name: str) -> Paper:
     shop = desk.shop
 
-    def look(reader: Reader) -> Paper:
+    def look(reader: Reader) -> Callable[[], Paper]:
         document = document_named(reader, shop, name)
         lines = reader.all(DocumentLine, document=document.id, order="position")
         spoken = {line.sets_off for line in lines if line.sets_off} | (
             {document.corrects} if document.corrects else set()
         )
         card = reader.get(Card, document.card) if document.card else None
-        return document_paper(
+        return partial(
+            document_paper,
             document,
             lines,
             reader.all(DocumentTax, document=document.id),
@@ -124,7 +127,7 @@ def _document(desk: Desk, name: str) -> Paper:
             bike=reader.get(Bike, card.bike) if card and card.bike else None,
         )
 
-    return desk.read(look)
+    return desk.read(look)()  # the store's thread reads, this one speaks
 
 
 def _receipt(desk: Desk, name: str) -> Paper:
@@ -211,7 +214,8 @@ def paper_of(desk: Desk, kind: str, name: str) -> Paper:
     """One paper; raises NotFoundError for what does not exist, WrongUseError for a paper of no such kind."""
     if kind not in PAPERS:
         raise WrongUseError(f"There is no paper “{kind}”.", f"Papers: {', '.join(PAPERS)}.")
-    return PAPERS[kind](desk, name)
+    with speaking(desk.shop.language):
+        return PAPERS[kind](desk, name)
 
 
 def papers_of(desk: Desk, name: str) -> tuple[tuple[str, Paper], ...]:

@@ -1,8 +1,12 @@
 """Gathers an issued document from the desk as an e-invoice."""
 
+from collections.abc import Callable
+from functools import partial
+
 from tracker.desk.desk import Desk
 from tracker.desk.documents import document_named
 from tracker.desk.reading import Reader
+from tracker.papers.tongue import speaking
 from tracker.papers.ubl import EInvoice, ubl
 from tracker.records.document import Document, DocumentLine, DocumentTax
 
@@ -11,12 +15,13 @@ def einvoice_of(desk: Desk, number: str) -> EInvoice:
     """The e-invoice of a document by its number. Raises NotFoundError, or Mistakes with all that it lacks."""
     shop = desk.shop
 
-    def look(reader: Reader) -> EInvoice:
+    def look(reader: Reader) -> Callable[[], EInvoice]:
         document = document_named(reader, shop, number)
         lines = reader.all(DocumentLine, document=document.id, order="position")
         spoken = {line.sets_off for line in lines if line.sets_off}
         spoken |= {document.corrects} if document.corrects else set()
-        return ubl(
+        return partial(
+            ubl,
             document,
             lines,
             reader.all(DocumentTax, document=document.id),
@@ -24,4 +29,6 @@ def einvoice_of(desk: Desk, number: str) -> EInvoice:
             country=shop.country,
         )
 
-    return desk.read(look)
+    write = desk.read(look)  # the store's thread reads, this one speaks
+    with speaking(shop.language):
+        return write()

@@ -23,6 +23,7 @@ from tracker.papers.paper import (
 from tracker.papers.readings import before_and_after
 from tracker.papers.repair_pairs import what_pairs, where_pairs
 from tracker.papers.say import bike_words, day, day_of, minutes, moment, money, number, odometer, plain_name
+from tracker.papers.tongue import mark, t
 from tracker.records.bike import BikeFeature
 from tracker.records.card import Card, GoAhead, GoAheadFor, Symptom
 from tracker.records.facts import CardFacts
@@ -30,6 +31,7 @@ from tracker.records.people import Customer
 from tracker.records.stock import PartWanted
 from tracker.records.work import Repair
 
+_TO = {GoAheadFor.LOOK: mark("To look"), GoAheadFor.WORK: mark("To work")}
 READING_ROOM = 4
 """Blank rows for readings; a bench card that has none left is turned over."""
 
@@ -48,26 +50,26 @@ def job_card(
     come before those of the bike.
     """
     answers = {one.feature: one.answer for one in features}
-    cautions = dict.fromkeys((*mind, *for_the_bench(facts.bike, answers)))
+    cautions = dict.fromkeys(t(one) for one in (*mind, *for_the_bench(facts.bike, answers)))
     repairs = planned(facts)
     return Paper(
-        "Job card",
+        t("Job card"),
         facts.card.number,
         (),
         some(
             Pairs(_who(facts, rider)),
-            Words((facts.card.complaint,), WordsKind.LIST, "Complaint"),
+            Words((facts.card.complaint,), WordsKind.LIST, t("Complaint")),
             _symptoms(facts.symptoms),
-            Pairs(_leave(facts), "Leave"),
-            Words(tuple(cautions), WordsKind.CAUTION, "Mind"),
-            Pairs(_loom(features) if facts.bike else (), "Loom of this bike", columns=2),
-            Words(tuple(_found(facts)), WordsKind.LIST, "Found"),
-            None if facts.findings else Room("Found", 3),
+            Pairs(_leave(facts), t("Leave")),
+            Words(tuple(cautions), WordsKind.CAUTION, t("Mind")),
+            Pairs(_loom(features) if facts.bike else (), t("Loom of this bike"), columns=2),
+            Words(tuple(_found(facts)), WordsKind.LIST, t("Found")),
+            None if facts.findings else Room(t("Found"), 3),
             *(block for at, one in enumerate(repairs, 1) for block in _repair(at, one, facts, known)),
             _parts(facts.wanted),
             before_and_after(facts.readings, known, room=READING_ROOM),
-            Words(_before_it_goes(facts, repairs, known), WordsKind.TICKS, "Before it goes"),
-            Room("Notes", 3),
+            Words(_before_it_goes(facts, repairs, known), WordsKind.TICKS, t("Before it goes")),
+            Room(t("Notes"), 3),
         ),
     )
 
@@ -76,28 +78,30 @@ def _who(facts: CardFacts, rider: Customer | None) -> tuple[Pair, ...]:
     card, bike = facts.card, facts.bike
     payer = facts.payer if facts.payer and facts.payer != facts.customer else None
     pairs = [
-        ("Bike", bike_words(bike) if bike else ""),
-        ("Sent in", card.unit),
-        ("Frame no.", bike.vin if bike else ""),
+        (t("Bike"), bike_words(bike) if bike else ""),
+        (t("Sent in"), card.unit),
+        (t("Frame no."), bike.vin if bike else ""),
         (
-            "Odometer",
+            t("Odometer"),
             odometer(card.odometer, bike.odometer_unit) if bike and card.odometer is not None else "",
         ),
         *((pair.key, pair.value) for pair in battery_pairs(bike)),
-        ("Customer", _person(facts.customer)),
-        ("Payer", _person(payer)),
-        ("Rider", _person(rider)),
-        ("Came", ", ".join(part for part in (moment(card.came_at, facts.shop), card.came_how) if part)),
-        ("Promised", day(card.promised_on) if card.promised_on else ""),
-        ("Keys", card.keys),
-        ("Marks", card.marks),
-        ("Stands", card.stands),
+        (t("Customer"), _person(facts.customer)),
+        (t("Payer"), _person(payer)),
+        (t("Rider"), _person(rider)),
+        (t("Came"), ", ".join(part for part in (moment(card.came_at, facts.shop), card.came_how) if part)),
+        (t("Promised"), day(card.promised_on) if card.promised_on else ""),
+        (t("Keys"), card.keys),
+        (t("Marks"), card.marks),
+        (t("Stands"), card.stands),
         (
-            "Road test",
-            {True: "yes, leave given", False: "NO", None: "not asked"}[card.road_test] if bike else "",
+            t("Road test"),
+            {True: t("yes, leave given"), False: t("NO"), None: t("not asked")}[card.road_test]
+            if bike
+            else "",
         ),
-        ("Comeback", _comeback(card)),
-        ("Notes", card.notes),
+        (t("Comeback"), _comeback(card)),
+        (t("Notes"), card.notes),
     ]
     return tuple(Pair(key, value) for key, value in pairs if value)
 
@@ -109,21 +113,21 @@ def _person(customer: Customer | None) -> str:
 def _comeback(card: Card) -> str:
     if card.comeback_of is None:
         return ""
-    return "yes, charged" if card.comeback_charged else "yes, FREE of charge"
+    return t("yes, charged") if card.comeback_charged else t("yes, FREE of charge")
 
 
 def _symptoms(symptoms: Sequence[Symptom]) -> Table:
     rows = tuple(
-        (str(one.kind), "\n".join(dict.fromkeys(part for part in (one.load, one.words) if part)), one.when)
+        (t(one.kind), "\n".join(dict.fromkeys(part for part in (one.load, one.words) if part)), one.when)
         for one in sorted(symptoms, key=lambda one: (one.at, one.id))
     )
-    return Table((Column("What it does"), Column("Which"), Column("When")), rows, "Symptoms")
+    return Table((Column(t("What it does")), Column(t("Which")), Column(t("When"))), rows, t("Symptoms"))
 
 
 def _leave(facts: CardFacts) -> tuple[Pair, ...]:
     given = [(what, latest_go_ahead(facts, what)) for what in GoAheadFor]
-    pairs = [Pair(f"To {what}", _given(leave, facts)) for what, leave in given if leave]
-    return tuple(pairs) or (Pair("To look", "", room=True),)
+    pairs = [Pair(t(_TO[what]), _given(leave, facts)) for what, leave in given if leave]
+    return tuple(pairs) or (Pair(t("To look"), "", room=True),)
 
 
 def _given(leave: GoAhead, facts: CardFacts) -> str:
@@ -131,21 +135,21 @@ def _given(leave: GoAhead, facts: CardFacts) -> str:
         "" if leave.limit_min is None else minutes(leave.limit_min),
         "" if leave.limit_minor is None else money(leave.limit_minor, facts.shop.currency),
     ]
-    most = " or ".join(part for part in limits if part)
-    said = f"up to {most}, then ring" if most else "no limit named"
+    most = f" {t('or')} ".join(part for part in limits if part)
+    said = t("up to {most}, then ring", most=most) if most else t("no limit named")
     given = f"{said}\n{leave.who}, {leave.how}, {moment(leave.at, facts.shop)}"
     return f"{given}\n{leave.words}" if leave.words else given
 
 
 def _loom(features: Sequence[BikeFeature]) -> tuple[Pair, ...]:
-    return tuple(Pair(plain_name(one.feature), one.answer) for one in features)
+    return tuple(Pair(plain_name(one.feature), t(one.answer)) for one in features)
 
 
 def _found(facts: CardFacts) -> list[str]:
     said = []
     for one in sorted(facts.findings, key=lambda one: (one.at, one.id)):
-        unsafe = "\nNot safe to ride; the customer was told." if one.told_unsafe else ""
-        said.append(f"{one.words}" + (f"\nLeft: {one.left}" if one.left else "") + unsafe)
+        unsafe = "\n" + t("Not safe to ride; the customer was told.") if one.told_unsafe else ""
+        said.append(f"{one.words}" + ("\n" + t("Left: {why}", why=one.left) if one.left else "") + unsafe)
     return said
 
 
@@ -155,39 +159,44 @@ def _repair(at: int, repair: Repair, facts: CardFacts, known: Known) -> tuple[Bl
     asked = ", ".join(f"{plain_name(name)} {value}" for name, value in typed.items())
     rule = plain_name(repair.rule)
     head = (
-        Pair("To do" if room else "Done", repair.words or rule),
-        Pair("Priced as", f"{rule}: {asked}" if asked else rule),
-        *((Pair("Sent out to", repair.sent_out_to),) if repair.sent_out_to else ()),
+        Pair(t("To do") if room else t("Done"), repair.words or rule),
+        Pair(t("Priced as"), f"{rule}: {asked}" if asked else rule),
+        *((Pair(t("Sent out to"), repair.sent_out_to),) if repair.sent_out_to else ()),
     )
     done = [] if repair.done_at is None else [day_of(repair.done_at, facts.shop), repair.done_by]
-    end = Pair("Done on", ", ".join(part for part in done if part), room)
-    time = (Pair("Time", "", room=True, after="min"),) if room else ()
+    end = Pair(t("Done on"), ", ".join(part for part in done if part), room)
+    time = (Pair(t("Time"), "", room=True, after="min"),) if room else ()
     pairs = (*where_pairs(repair, known, room=room), *what_pairs(repair, room=room), end, *time)
-    return Pairs(head, f"Repair {at}"), Pairs(pairs, columns=2)
+    return Pairs(head, t("Repair {number}", number=at)), Pairs(pairs, columns=2)
 
 
 def _parts(wanted: Sequence[PartWanted]) -> Table:
-    columns = (Column("Quantity", ColumnKind.FIGURES), Column("Unit"), Column("Part"), Column("State"))
+    columns = (
+        Column(t("Quantity"), ColumnKind.FIGURES),
+        Column(t("Unit")),
+        Column(t("Part")),
+        Column(t("State")),
+    )
     rows = tuple(
         (
             number(part.qty),
-            part.unit,
+            t(part.unit),
             part.words
-            + ("\n  customer's own, no guarantee" if part.customers_own else "")
-            + ("\n  exchange: keep the old one" if part.exchange else ""),
-            f"{part.state}, {day(part.expected_on)}" if part.expected_on else str(part.state),
+            + ("\n  " + t("customer's own, no guarantee") if part.customers_own else "")
+            + ("\n  " + t("exchange: keep the old one") if part.exchange else ""),
+            f"{t(part.state)}, {day(part.expected_on)}" if part.expected_on else t(part.state),
         )
         for part in sorted(wanted, key=lambda part: part.id)
     )
-    return Table(columns, rows, "Parts")
+    return Table(columns, rows, t("Parts"))
 
 
 def _before_it_goes(facts: CardFacts, repairs: Sequence[Repair], known: Known) -> tuple[str, ...]:
     proofs = dict.fromkeys(kind for repair in repairs for kind in repair.proves)
     left = any(finding.left for finding in facts.findings)
     return (
-        *(f"after the repair: {known.kind(kind)}" for kind in proofs),
-        *(("no interlock left bridged, no test lead left on",) if facts.bike else ()),
-        *(("lights, horn, indicators, brake lamp and starter all tried",) if facts.bike else ()),
-        *(("told what was left as it is",) if left else ()),
+        *(t("after the repair: {reading}", reading=known.kind(kind)) for kind in proofs),
+        *((t("no interlock left bridged, no test lead left on"),) if facts.bike else ()),
+        *((t("lights, horn, indicators, brake lamp and starter all tried"),) if facts.bike else ()),
+        *((t("told what was left as it is"),) if left else ()),
     )

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from tracker.papers.say import plain_name
+from tracker.papers.tongue import t
 from tracker.records.repair_rule import ReadingKind
 
 
@@ -19,7 +20,7 @@ class Known:
 
     def kind(self, name: str) -> str:
         """A kind of reading as it is said."""
-        return self.kinds[name].words if name in self.kinds else plain_name(name)
+        return t(self.kinds[name].words) if name in self.kinds else plain_name(name)
 
     def place(self, name: str) -> str:
         """A place of the loom by its words where they are known, else as it was written."""

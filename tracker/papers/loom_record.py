@@ -9,6 +9,7 @@ from tracker.papers.parties import about_pairs, customer_party, shop_party
 from tracker.papers.readings import before_and_after
 from tracker.papers.repair_pairs import what_pairs, where_pairs
 from tracker.papers.say import day_of, plain_name
+from tracker.papers.tongue import mark, t
 from tracker.records.card import Finding
 from tracker.records.facts import CardFacts
 from tracker.records.work import Repair
@@ -29,20 +30,20 @@ def loom_record(facts: CardFacts, *, known: Known = NOTHING, drawing: Sequence[s
         blocks += _repair(number, repair, facts, known)
     rest = [one for one in facts.readings if one.repair not in ids]
     return Paper(
-        "Loom record",
+        t("Loom record"),
         facts.card.number,
         (shop_party(facts.shop), *((customer_party(facts.customer),) if facts.customer else ())),
         some(
             *blocks,
-            before_and_after(rest, known, title="Readings of the bike"),
-            Words(_left(facts), WordsKind.CAUTION, "Seen, and left as it is"),
-            Words(("\n".join(drawing),) if drawing else (), title="Where they are"),
-            Words((_LAST,)),
+            before_and_after(rest, known, title=mark("Readings of the bike")),
+            Words(_left(facts), WordsKind.CAUTION, t("Seen, and left as it is")),
+            Words(("\n".join(drawing),) if drawing else (), title=t("Where they are")),
+            Words((t(_LAST),)),
         ),
     )
 
 
-_LAST = (
+_LAST = mark(
     "Colours and sizes are as found on this bike; another of the same model may differ. The maker's manual"
     " comes first."
 )
@@ -54,19 +55,19 @@ def _when(repair: Repair) -> tuple[object, int]:
 
 def _repair(number: int, repair: Repair, facts: CardFacts, known: Known) -> list[Block | None]:
     found = next((one.words for one in facts.findings if one.id == repair.finding), "")
-    by = f" by {repair.done_by}" if repair.done_by else ""
-    done = f"{day_of(repair.done_at, facts.shop)}{by}" if repair.done_at else ""
+    on = day_of(repair.done_at, facts.shop) if repair.done_at else ""
+    done = t("{day} by {who}", day=on, who=repair.done_by) if on and repair.done_by else on
     head = (
-        Pair("Done", done),
-        *((Pair("Found", found),) if found else ()),
-        Pair("Mended", repair.words or plain_name(repair.rule)),
-        *((Pair("Sent out to", repair.sent_out_to),) if repair.sent_out_to else ()),
+        Pair(t("Done"), done),
+        *((Pair(t("Found"), found),) if found else ()),
+        Pair(t("Mended"), repair.words or plain_name(repair.rule)),
+        *((Pair(t("Sent out to"), repair.sent_out_to),) if repair.sent_out_to else ()),
     )
     own = [one for one in facts.readings if one.repair == repair.id]
     return [
         Pairs(
             (*head, *where_pairs(repair, known, room=False), *what_pairs(repair, room=False)),
-            f"Repair {number}",
+            t("Repair {number}", number=number),
         ),
         before_and_after(own, known, title="") if own else None,
     ]
@@ -77,5 +78,7 @@ def _left(facts: CardFacts) -> tuple[str, ...]:
 
 
 def _left_words(finding: Finding) -> str:
-    unsafe = "\nThe owner was told that it is not safe to ride like this." if finding.told_unsafe else ""
-    return f"{finding.words}\nLeft: {finding.left}{unsafe}"
+    unsafe = (
+        "\n" + t("The owner was told that it is not safe to ride like this.") if finding.told_unsafe else ""
+    )
+    return f"{finding.words}\n{t('Left: {why}', why=finding.left)}{unsafe}"

@@ -14,6 +14,7 @@ from importlib.resources import files
 from typing import Any
 
 from tracker.papers.paper import ColumnKind, Paper, Table, to_data
+from tracker.papers.tongue import language, t
 from tracker.papers.width import clusters, width_of
 
 STANDARDS: Any = ["ua-1", "a-3b"]
@@ -43,7 +44,6 @@ def pdf(
     at: datetime,
     shop: str = "",
     page: str = A4,
-    language: str = "en",
     picture: bytes | None = None,
     xml: tuple[str, bytes] | None = None,
     system_fonts: bool = True,
@@ -55,14 +55,14 @@ def pdf(
     inside (UTF-8). Where the fonts that come along lack a character, this machine's own are tried if
     `system_fonts`. Raises ValueError for a picture that is none.
     """
-    data: dict[str, Any] = _each(_data(paper, shop, page, language), _breakable)
+    data: dict[str, Any] = _each(_data(paper, shop, page), _breakable)
     given = {"xml": xml[1].decode()} if xml else {}
     data["xml"] = xml[0] if xml else ""
     data["picture"] = picture is not None
     return _set(data, given, at, picture, system_fonts)
 
 
-def _data(paper: Paper, shop: str, page: str, language: str) -> dict[str, Any]:
+def _data(paper: Paper, shop: str, page: str) -> dict[str, Any]:
     whole = " ".join(part for part in (paper.title, paper.number) if part)
     shop = next((party.name for party in paper.parties if party.name), shop)
     shown = to_data(paper)
@@ -77,8 +77,8 @@ def _data(paper: Paper, shop: str, page: str, language: str) -> dict[str, Any]:
         "shop": shop or whole,
         "foot": " · ".join(part for part in (shop, whole) if part),
         "page": page,
-        "language": language,
-        "words": {"page": "page {n} of {all}", "xml": "The same as data (EN 16931, UBL 2.1)"},
+        "language": language(),
+        "words": {"page": t("page {n} of {all}"), "xml": t("The same as data (EN 16931, UBL 2.1)")},
     }
 
 

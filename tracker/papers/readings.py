@@ -6,6 +6,7 @@ from itertools import zip_longest
 from tracker.papers.known import NOTHING, Known
 from tracker.papers.paper import Column, ColumnKind, Table
 from tracker.papers.say import number, plain_name, unit
+from tracker.papers.tongue import mark, t
 from tracker.records.card import Phase, Reading
 
 
@@ -14,7 +15,7 @@ def value_words(reading: Reading) -> str:
     if reading.value is None:
         return reading.words or "OL"
     if reading.unit == "yes/no":
-        return "yes" if reading.value else "no"
+        return t("yes") if reading.value else t("no")
     return number(reading.value)
 
 
@@ -35,13 +36,13 @@ def how(reading: Reading) -> str:
 
 def where(reading: Reading, known: Known) -> str:
     """Where the meter was put, and on which side of it; nothing where no place was written down."""
-    side = f"({reading.side})" if reading.side else ""
-    at = f"at {known.place(reading.place)}" if reading.place else ""
+    side = f"({t(reading.side)})" if reading.side else ""
+    at = t("at {place}", place=known.place(reading.place)) if reading.place else ""
     return " ".join(part for part in (at, side) if part)
 
 
 def before_and_after(
-    readings: Sequence[Reading], known: Known = NOTHING, *, title: str = "Readings", room: int = 0
+    readings: Sequence[Reading], known: Known = NOTHING, *, title: str = mark("Readings"), room: int = 0
 ) -> Table:
     """Every reading, one row for each time the same thing was read at the same place.
 
@@ -63,13 +64,13 @@ def before_and_after(
             cells = _row(pair, known)
             rows.append(cells if judged else cells[:-1])
     columns = (
-        Column("Reading"),
-        Column("Before", ColumnKind.FIGURES),
-        Column("After", ColumnKind.FIGURES),
-        Column("Unit"),
-        *((Column("Judged"),) if judged else ()),
+        Column(t("Reading")),
+        Column(t("Before"), ColumnKind.FIGURES),
+        Column(t("After"), ColumnKind.FIGURES),
+        Column(t("Unit")),
+        *((Column(t("Judged")),) if judged else ()),
     )
-    return Table(columns, tuple(rows), title, room)
+    return Table(columns, tuple(rows), t(title) if title else "", room)
 
 
 def _row(pair: tuple[Reading | None, Reading | None], known: Known) -> tuple[str, ...]:
@@ -78,7 +79,7 @@ def _row(pair: tuple[Reading | None, Reading | None], known: Known) -> tuple[str
     one = taken[0]
     at = where(one, known)
     lines = [known.kind(one.kind), *(f"  {line}" for line in ([at] if at else []) + _conditions(taken))]
-    judged = [f"{each.phase}: {known.judged[each.id]}" for each in taken if each.id in known.judged]
+    judged = [f"{t(each.phase)}: {t(known.judged[each.id])}" for each in taken if each.id in known.judged]
     figures = (value_words(each) if each else "" for each in pair)
     return ("\n".join(lines), *figures, unit(one.unit), "\n".join(judged))
 
@@ -87,4 +88,4 @@ def _conditions(taken: Sequence[Reading]) -> list[str]:
     said = [how(each) for each in taken]
     if len(set(said)) == 1:
         return [said[0]] if said[0] else []
-    return [f"{each.phase}: {words}" for each, words in zip(taken, said, strict=True) if words]
+    return [f"{t(each.phase)}: {words}" for each, words in zip(taken, said, strict=True) if words]

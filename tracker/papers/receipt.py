@@ -17,6 +17,7 @@ from tracker.papers.paper import (
 )
 from tracker.papers.parties import customer_party, shop_party
 from tracker.papers.say import amount, day, money
+from tracker.papers.tongue import mark, t
 from tracker.records.document import Allocation, Document, Payment
 from tracker.records.people import Customer
 from tracker.records.shop import Shop
@@ -43,20 +44,23 @@ def receipt_paper(
     used = sum(one.amount_minor for one in allocations)
     rest = sign * (payment.amount_minor - used)
     whole = Sum(
-        "Given back" if back else "Received",
+        t("Given back") if back else t("Received"),
         money(sign * payment.amount_minor, payment.currency),
         strong=True,
     )
-    kept = Sum("Of it kept for you", money(rest, payment.currency))
+    kept = Sum(t("Of it kept for you"), money(rest, payment.currency))
     return Paper(
-        "Money given back" if back else "Receipt",
+        t("Money given back") if back else t("Receipt"),
         number,
-        (shop_party(shop), *((customer_party(customer, "To" if back else "From whom"),) if customer else ())),
+        (
+            shop_party(shop),
+            *((customer_party(customer, mark("To") if back else mark("From whom")),) if customer else ()),
+        ),
         some(
             Pairs(
                 (
-                    Pair("Given back" if back else "Received", day(payment.received_on)),
-                    Pair("How", payment.method),
+                    Pair(t("Given back") if back else t("Received"), day(payment.received_on)),
+                    Pair(t("How"), t(payment.method)),
                 )
             ),
             _table(
@@ -68,7 +72,9 @@ def receipt_paper(
             ),
             Sums((whole, *((kept,) if rest and not back else ()))),
             Words((payment.words,) if payment.words else (), WordsKind.LIST),
-            Words(("This is not an invoice: the tax stands on the documents named.",) if allocations else ()),
+            Words(
+                (t("This is not an invoice: the tax stands on the documents named."),) if allocations else ()
+            ),
         ),
     )
 
@@ -82,15 +88,15 @@ def _table(
 ) -> Table:
     figures = ColumnKind.FIGURES
     columns = (
-        Column("For"),
-        Column("Issued"),
-        Column("Asked", figures),
-        Column(f"Settled {currency}", figures),
-        *((Column("Still owed", figures),) if owed else ()),
+        Column(t("For")),
+        Column(t("Issued")),
+        Column(t("Asked"), figures),
+        Column(t("Settled {currency}", currency=currency), figures),
+        *((Column(t("Still owed"), figures),) if owed else ()),
     )
     rows = tuple(
         (
-            f"{document.kind.capitalize()} {document.number}",
+            f"{t(document.kind.capitalize())} {document.number}",
             day(document.issued_on),
             amount(document.payable_minor, currency),
             amount(sign * one.amount_minor, currency),

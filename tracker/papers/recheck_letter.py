@@ -8,6 +8,7 @@ from tracker.papers.paper import Column, ColumnKind, Pair, Pairs, Paper, Table, 
 from tracker.papers.parties import customer_party, shop_party
 from tracker.papers.readings import how, value_words, where
 from tracker.papers.say import bike_words, day, odometer, plain_name, unit
+from tracker.papers.tongue import mark, t
 from tracker.records.bike import Bike
 from tracker.records.card import Card, Reading
 from tracker.records.people import Customer
@@ -32,29 +33,34 @@ def recheck_letter(
 
     `on` is the letter's own date.
     """
-    asked = f"We mended your {bike.name}. Such a repair is looked at again {_counted(recheck, bike)}."
-    ring = f"Ring us for a time: {shop.phone}." if shop.phone else "Ring us for a time."
+    asked = t(
+        "We mended your {bike}. Such a repair is looked at again {counted}. Please bring it {when}.",
+        bike=bike.name,
+        counted=_counted(recheck, bike),
+        when=t("by {due}", due=_due(recheck, bike)),
+    )
+    ring = t("Ring us for a time: {phone}.", phone=shop.phone) if shop.phone else t("Ring us for a time.")
     return Paper(
-        "Time for a look again",
+        t("Time for a look again"),
         "" if on is None else day(on),
-        (shop_party(shop), customer_party(customer, "To")),
+        (shop_party(shop), customer_party(customer, mark("To"))),
         some(
-            Words((f"Hello {customer.name},", f"{asked} Please bring it {_when(recheck, bike)}.")),
+            Words((t("Hello {name},", name=customer.name), asked)),
             Pairs(
                 (
-                    Pair("Bike", bike_words(bike)),
-                    *((Pair("Card", card.number),) if card else ()),
-                    Pair("To look at", reason_words(recheck, kind)),
-                    Pair("Due", _when(recheck, bike).removeprefix("by ")),
+                    Pair(t("Bike"), bike_words(bike)),
+                    *((Pair(t("Card"), card.number),) if card else ()),
+                    Pair(t("To look at"), reason_words(recheck, kind)),
+                    Pair(t("Due"), _due(recheck, bike)),
                 )
             ),
             _last(readings, known),
-            Words((ring, _UNTIL_THEN)),
+            Words((ring, t(_UNTIL_THEN))),
         ),
     )
 
 
-_UNTIL_THEN = (
+_UNTIL_THEN = mark(
     "If a lamp dims, the battery goes flat or something smells hot before then, do not wait: stop and ring."
 )
 
@@ -63,29 +69,42 @@ def recheck_text(recheck: Recheck, *, bike: Bike, shop: Shop, customer: Customer
     """The same in one short message, as for a phone."""
     hello = f"{customer.name}: " if customer else ""
     sign = " ".join(part for part in (shop.name, shop.phone) if part)
-    due = f"is due for a look again ({reason_words(recheck, None)}) {_when(recheck, bike)}."
-    return f"{hello}your {bike_words(bike)} {due} {sign}".strip()
+    said = t(
+        "your {bike} is due for a look again ({what}) by {due}.",
+        bike=bike_words(bike),
+        what=reason_words(recheck, None),
+        due=_due(recheck, bike),
+    )
+    return f"{hello}{said} {sign}".strip()
 
 
 def reason_words(recheck: Recheck, kind: RecheckKind | None) -> str:
     """What is looked at, in words."""
-    return kind.words if kind else plain_name(recheck.reason)
+    return t(kind.words) if kind else plain_name(recheck.reason)
 
 
 def _counted(recheck: Recheck, bike: Bike) -> str:
-    far = f" or {odometer(recheck.distance, bike.odometer_unit)}" if recheck.distance else ""
-    return f"{recheck.days} days{far} on, counted from {day(recheck.anchor_on)}"
+    far = odometer(recheck.distance, bike.odometer_unit) if recheck.distance else ""
+    days, anchor = recheck.days, day(recheck.anchor_on)
+    if far:
+        return t("{days} days or {far} on, counted from {day}", days=days, far=far, day=anchor)
+    return t("{days} days on, counted from {day}", days=days, day=anchor)
 
 
-def _when(recheck: Recheck, bike: Bike) -> str:
+def _due(recheck: Recheck, bike: Bike) -> str:
     if recheck.due_odometer is None:
-        return f"by {day(recheck.due_on)}"
+        return day(recheck.due_on)
     figure = odometer(recheck.due_odometer, bike.odometer_unit)
-    return f"by {day(recheck.due_on)} or at {figure}, whichever comes first"
+    return t("{day} or at {figure}, whichever comes first", day=day(recheck.due_on), figure=figure)
 
 
 def _last(readings: Sequence[Reading], known: Known) -> Table:
-    columns = (Column("Last readings"), Column("Read", ColumnKind.FIGURES), Column("Unit"), Column("How"))
+    columns = (
+        Column(t("Last readings")),
+        Column(t("Read"), ColumnKind.FIGURES),
+        Column(t("Unit")),
+        Column(t("How")),
+    )
     rows = tuple(
         (
             known.kind(one.kind),

@@ -1,15 +1,16 @@
-"""How figures, dates and amounts are written on paper: plainly, in English, by no locale."""
+"""How figures, dates and amounts are written on paper: English plainly, other languages by their locale."""
 
 from datetime import date, datetime
 from decimal import Decimal
 
 from tracker.clock import zone_named
+from tracker.papers.tongue import ENGLISH, language, local_date, local_decimal, mark, t
 from tracker.records.bike import Bike
 from tracker.records.money import Money, exponent
 from tracker.records.shop import Shop
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
-_UNITS = {"C": "°C", "mm2": "mm²", "yes/no": "", "/min": "a minute", "ohm": "ohm"}
+_UNITS = {"C": "°C", "mm2": "mm²", "yes/no": "", "/min": mark("a minute"), "ohm": mark("ohm")}
 
 
 def day(value: date) -> str:
@@ -18,6 +19,8 @@ def day(value: date) -> str:
     >>> day(date(2026, 12, 3))
     '3 Dec 2026'
     """
+    if language() != ENGLISH:
+        return local_date(value)
     return f"{value.day} {MONTHS[value.month - 1]} {value.year}"
 
 
@@ -38,7 +41,8 @@ def amount(minor: int, currency: str) -> str:
     >>> amount(-123450, "EUR"), amount(1234, "JPY")
     ('-1234.50', '1234')
     """
-    return str(Money(minor, currency))
+    known = Money(minor, currency)
+    return str(known) if language() == ENGLISH else local_decimal(known.major, exponent(currency))
 
 
 def money(minor: int, currency: str) -> str:
@@ -50,16 +54,30 @@ def money(minor: int, currency: str) -> str:
     return f"{amount(minor, currency)} {currency}"
 
 
+def exact(value: Decimal | float | int) -> str:
+    """A figure for machines: a point, no grouping, no exponent, no trailing noughts, in any language.
+
+    >>> exact(Decimal("1.50")), exact(0.06)
+    ('1.5', '0.06')
+    """
+    held = value if isinstance(value, Decimal) else Decimal(repr(value))
+    text = f"{held:f}"
+    text = text.rstrip("0").rstrip(".") if "." in text else text
+    return "0" if text == "-0" else text
+
+
 def number(value: Decimal | float | int) -> str:
     """A figure as it was written, without an exponent or trailing noughts behind the point.
 
     >>> number(Decimal("1.50")), number(0.06), number(1200000.0), number(-0.0)
     ('1.5', '0.06', '1200000', '0')
     """
-    exact = value if isinstance(value, Decimal) else Decimal(repr(value))
-    text = f"{exact:f}"
-    text = text.rstrip("0").rstrip(".") if "." in text else text
-    return "0" if text == "-0" else text
+    text = exact(value)
+    return text if language() == ENGLISH else _local(text)
+
+
+def _local(text: str) -> str:
+    return local_decimal(Decimal(text), len(text.partition(".")[2]))
 
 
 def price(value: Decimal, currency: str, base: Decimal = Decimal(1)) -> str:
@@ -69,11 +87,12 @@ def price(value: Decimal, currency: str, base: Decimal = Decimal(1)) -> str:
     ('60.00', '0.0035', '60.00 per 60')
     """
     digits = exponent(currency)
-    text = number(value)
+    text = exact(value)
     decimals = len(text.partition(".")[2])
     if decimals < digits:
         text = f"{value:.{digits}f}"
-    return text if base == 1 else f"{text} per {number(base)}"
+    said = text if language() == ENGLISH else _local(text)
+    return said if base == 1 else t("{price} per {base}", price=said, base=number(base))
 
 
 def percent(rate: Decimal) -> str:
@@ -103,7 +122,7 @@ def odometer(figure: int, unit: str) -> str:
     >>> odometer(41230, "km")
     '41,230 km'
     """
-    return f"{figure:,} {unit}"
+    return f"{figure:,} {unit}" if language() == ENGLISH else f"{local_decimal(Decimal(figure), 0)} {unit}"
 
 
 def unit(name: str) -> str:
@@ -112,7 +131,7 @@ def unit(name: str) -> str:
     >>> unit("V"), unit("C"), unit("yes/no")
     ('V', '°C', '')
     """
-    return _UNITS.get(name, name)
+    return t(_UNITS.get(name, name))
 
 
 def plain_name(name: str) -> str:
@@ -122,7 +141,7 @@ def plain_name(name: str) -> str:
     'electric start'
     """
     spaced = name.replace("_", " ").replace("-", " ")
-    return {"rev min": "rev/min"}.get(spaced, spaced).replace("mm2", "mm²")
+    return t({"rev min": "rev/min"}.get(spaced, spaced).replace("mm2", "mm²"))
 
 
 def bike_words(bike: Bike) -> str:

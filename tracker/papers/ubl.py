@@ -10,7 +10,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from tracker.papers.say import number
+from tracker.papers.own_words import line_words
+from tracker.papers.say import exact
 from tracker.papers.ubl_party import Place, add_party, place_of
 from tracker.papers.ubl_problems import ubl_problems
 from tracker.papers.ubl_xml import AGGREGATES, BASICS, add, amount
@@ -109,7 +110,7 @@ def _category(
     category = add(above, name)
     add(category, "cbc:ID", code)
     if code != "O":  # BR-O-05: what is not subject to tax has no rate, not even nought
-        add(category, "cbc:Percent", number(rate))
+        add(category, "cbc:Percent", exact(rate))
     for field, words in zip(("cbc:TaxExemptionReasonCode", "cbc:TaxExemptionReason"), why, strict=True):
         if words:
             add(category, field, words)
@@ -132,18 +133,19 @@ def _line(root: ET.Element, document: Document, line: DocumentLine, *, credit: b
     unit = {"unitCode": UNITS.get(line.unit, _ONE)}
     one = add(root, "cac:CreditNoteLine" if credit else "cac:InvoiceLine")
     add(one, "cbc:ID", str(line.position))
-    add(one, "cbc:CreditedQuantity" if credit else "cbc:InvoicedQuantity", number(line.qty), unit)
+    add(one, "cbc:CreditedQuantity" if credit else "cbc:InvoicedQuantity", exact(line.qty), unit)
     amount(one, "cbc:LineExtensionAmount", line.net_minor, document.currency)
     item = add(one, "cac:Item")
-    name, _, more = line.words.partition("\n")
+    words = line_words(line.words)
+    name, _, more = words.partition("\n")
     if more:
-        add(item, "cbc:Description", line.words)
+        add(item, "cbc:Description", words)
     add(item, "cbc:Name", name)
     _category(item, "cac:ClassifiedTaxCategory", line.tax_category, line.tax_rate)
     price = add(one, "cac:Price")
-    add(price, "cbc:PriceAmount", number(line.unit_price), {"currencyID": document.currency})
+    add(price, "cbc:PriceAmount", exact(line.unit_price), {"currencyID": document.currency})
     if line.base_qty != 1:
-        add(price, "cbc:BaseQuantity", number(line.base_qty), unit)
+        add(price, "cbc:BaseQuantity", exact(line.base_qty), unit)
 
 
 def _notes(document: Document, seller: Place, buyer: Place) -> Iterable[str]:

@@ -30,6 +30,8 @@ class Shop:
 
     Rates and prices are without tax, or with it where `prices_with_tax` says so.
 
+    `language` is what its papers speak, a code of ISO 639-1.
+
     Number formats take {yy}, {yyyy} and {n}; the count starts anew each year and has no gaps.
     """
 
@@ -42,6 +44,7 @@ class Shop:
     currency: str = "EUR"
     zone: str = "UTC"
     country: str = ""
+    language: str = "en"
     distance_unit: DistanceUnit = DistanceUnit.KM
     taxed: bool = True
     tax_rate: Decimal = Decimal(20)

@@ -1,0 +1,172 @@
+"""Papers in another language: every text of ours said, figures and dates as people there write them."""
+
+import ast
+import re
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+from itertools import product
+from pathlib import Path
+
+import pytest
+
+import tracker.papers
+from tests.papers import billed, build
+from tests.papers.einvoices import in_currency
+from tests.papers.every import EVERY, of_document
+from tracker.errors import WrongUseError
+from tracker.papers.cautions import for_the_bench
+from tracker.papers.own_words import line_words, sentence
+from tracker.papers.plain import plain
+from tracker.papers.say import amount, day, exact, number, odometer, price
+from tracker.papers.tongue import catalogue, languages, local_decimal, speaking, t
+from tracker.records.bike import Earth
+from tracker.records.billing import Why
+from tracker.records.card import Phase, SymptomKind
+from tracker.records.stock import WantedState
+from tracker.seedfiles.readings import load_readings
+from tracker.seedfiles.rechecks import load_rechecks
+from tracker.seedfiles.repairs import load_rules
+
+OTHERS = [language for language in languages() if language != "en"]
+HERE = Path(tracker.papers.__file__).parent
+
+
+def said_in_code() -> Iterator[str]:
+    """Every text that the code hands to `t` or marks for it."""
+    for path in HERE.glob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+            if (
+                isinstance(node, ast.Call)
+                and isinstance(node.func, ast.Name)
+                and node.func.id in {"t", "mark"}
+            ):
+                first = node.args[0]
+                if isinstance(first, ast.Constant) and isinstance(first.value, str):
+                    yield first.value
+
+
+def said_by_value() -> Iterator[str]:
+    """What records and seeds say that papers say on: kinds, states, cautions, readings."""
+    for kinds in (SymptomKind, Phase, WantedState, Why, Earth):
+        yield from (str(one) for one in kinds)
+    yield from (kind.words for kind in load_readings().values())
+    yield from (kind.words for kind in load_rechecks().values())
+    yield from (words for rule in load_rules().by_id.values() for words in rule.cautions)
+    answers = [{}, {"fuel": "carburettor", "abs": "no", "cooling": "air"}]
+    for earth, battery, known in product(Earth, ("agm", "lithium"), answers):
+        yield from for_the_bench(replace(build.BIKE, earth=earth, battery_kind=battery), known)
+    yield from for_the_bench(None, {})
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_nothing_is_missing_from_a_catalogue(language: str) -> None:
+    known = catalogue(language)
+    missing = {text for text in (*said_in_code(), *said_by_value()) if text not in known}
+    assert missing == set()
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_a_said_text_has_the_same_places(language: str) -> None:
+    for english, own in catalogue(language).items():
+        assert sorted(re.findall(r"\{(\w+)\}", english)) == sorted(re.findall(r"\{(\w+)\}", own)), english
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_no_sentence_of_a_catalogue_is_left_over(language: str) -> None:
+    said = {*said_in_code(), *said_by_value()}
+    sentences = {text for text in catalogue(language) if text.endswith(".") and " " in text}
+    assert sentences - said == set()
+
+
+@pytest.mark.parametrize("name", EVERY)
+def test_no_english_is_left_on_a_german_paper(name: str) -> None:
+    """Words that stand on the English paper and in no value: none of them is on the German one."""
+    with speaking("de"):
+        text = plain(EVERY[name]())
+    english = {
+        "Total",
+        "Issued",
+        "Received",
+        "Owed",
+        "Repair",
+        "Reading",
+        "Tax",
+        "Paid",
+        "Unit",
+        "Made",
+        "Quantity",
+    }
+    assert english & set(re.findall(r"[A-Za-z]+", text)) == set()
+    assert text != plain(EVERY[name]())
+
+
+def test_a_german_invoice() -> None:
+    with speaking("de"):
+        text = plain(of_document(billed.INVOICE))
+    for seen in (
+        "Rechnung ", "INV-26-0042", "06.03.2026", "Std.", "66,00", "Summe ohne Steuer", "205,00 EUR",
+        "Steuer 20 % auf 178,16", "Zu zahlen bis 20.03.2026", "220,65 EUR", "41.230 km", "60,00 je 60",
+        "0,0042",
+    ):  # fmt: skip
+        assert seen in text
+
+
+def test_figures_for_machines_stay_as_they_are() -> None:
+    with speaking("de"):
+        assert exact(Decimal("1234.50")) == "1234.5"
+        assert number(Decimal("1234.50")) == "1.234,5"
+
+
+@pytest.mark.parametrize(
+    ("minor", "currency", "english", "german"),
+    [
+        (1234567, "JPY", "1234567", "1.234.567"),
+        (1234567, "EUR", "12345.67", "12.345,67"),
+        (-1234567, "KWD", "-1234.567", "-1.234,567"),
+        (5, "EUR", "0.05", "0,05"),
+    ],
+)
+def test_currencies_of_no_two_and_three_decimals(
+    minor: int, currency: str, english: str, german: str
+) -> None:
+    assert amount(minor, currency) == english
+    with speaking("de"):
+        assert amount(minor, currency) == german
+
+
+@pytest.mark.parametrize(("currency", "payable"), [("JPY", "2299"), ("EUR", "2299.20"), ("KWD", "2299.200")])
+def test_an_invoice_in_each_of_them(currency: str, payable: str) -> None:
+    text = plain(of_document(in_currency(currency, ("1250.000", "333.000"))))
+    assert f"{payable} {currency}" in text
+
+
+def test_another_language_needs_only_its_locale() -> None:
+    with speaking("de"):
+        assert day(date(2026, 12, 3)) == "03.12.2026"
+        assert odometer(41230, "km") == "41.230 km"
+        assert price(Decimal(60), "EUR", Decimal(60)) == "60,00 je 60"
+    assert local_decimal(Decimal("1234.5"), 2) == "1,234.50"
+
+
+def test_the_programs_own_lines_are_said_and_peoples_are_not() -> None:
+    with speaking("de"):
+        assert line_words("Looking for the fault") == "Fehlersuche"
+        assert line_words("Deposit DEP-26-0007 of 2026-03-03") == "Anzahlung DEP-26-0007 vom 03.03.2026"
+        assert line_words("Lamp (customer's own, no guarantee)") == "Lamp (mitgebracht, ohne Gewähr)"
+        assert line_words("Wire joined at the seat") == "Wire joined at the seat"
+        assert sentence("About 180 EUR, and not past 220.50 EUR without a call.") == (
+            "Etwa 180 EUR, und nicht über 220,50 EUR ohne Rückruf."
+        )
+
+
+@pytest.mark.parametrize("text", ["{0}", "{name} {x!r}", "%s", "{{x}}"])
+def test_what_a_person_wrote_is_no_pattern(text: str) -> None:
+    assert t("Hello {name},", name=text) == f"Hello {text},"
+    assert line_words(text) == text
+
+
+def test_a_language_without_a_catalogue_is_refused() -> None:
+    with pytest.raises(WrongUseError, match="no papers"), speaking("xx"):
+        pass
