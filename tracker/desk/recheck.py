@@ -146,6 +146,8 @@ class DoRecheck:
         made = set_recheck(turn, card, facts.bike, reason, self.odometer, asked=self.asked)
         if made is None:
             raise WrongUseError("There is an open recheck for that already.", "Move it, or mark it done.")
+        if self.asked:
+            self._spoken(turn, card, facts.bike, made)
         if self.to is not None and made.state is RecheckState.OPEN:
             made = turn.unit.change(made, due_on=self.to)
         said = "set for" if made.state is RecheckState.OPEN else "not wanted, would have been"
