@@ -21,12 +21,14 @@ class Copy:
     """The nodes of one current: the steady one has every place, the others only what carries them.
 
     `frame` is where a chafed wire of this current would find earth; None where there is none to find.
+    `sources` are the volts and inner ohms of AC and pulses, of what could give them with a fault as well.
     """
 
     suffix: str
     flow: Flow
     nodes: Mapping[End, Node]
     frame: Node | None
+    sources: Mapping[str, tuple[float, float]] = field(default_factory=dict)
 
 
 @dataclass(slots=True)
@@ -151,23 +153,28 @@ class Build:
                 device = loom.devices[id_]
                 leads = make.Leads(name, at(device.a), at(device.b))
                 self._put(("device", id_), self._side_device(side, device, leads))
+        giving = {source.id for source in self.settled.giving}
+        could: dict[str, tuple[float, float]] = {}
         for number, source in enumerate(side.sources):
             plus, minus, name = at(source.b), at(source.a), f"device {source.id}{suffix}"
             direct, across, behind = make.phase(source, state, loom, TURN_DEG * number)
             volts = across if angle else direct
-            self._put(("device", source.id), [VoltageSource(name, plus, minus, volts, behind)])
+            could[source.id] = (volts, behind)
+            made = [VoltageSource(name, plus, minus, volts, behind)] if source.id in giving else []
+            self._put(("device", source.id), made)
         frame = self.copies[0].frame
         earthed = frame is not None and any(
             home[end] == frame or loom.places[end.place].kind == "metal" for end in nodes
         )
-        self.copies.append(Copy(suffix, flow, nodes, self.reference if earthed else None))
+        self.copies.append(Copy(suffix, flow, nodes, self.reference if earthed else None, could))
 
     def _side_device(self, side: Side, device: Device, leads: make.Leads) -> Iterable[Element]:
         if device.is_load:
             ohm = max(load_ohm(device, self.settled.loom), make.LEAST_OHM)
             shunt = make.limit(device, leads) if len(side.sources) == 1 and not side.pulses else ()
             return (Resistor(leads.name, leads.a, leads.b, ohm), *shunt)
-        return (make.passive(device, leads),)
+        open_now = device.kind in {"switch", "contact"} and device.id not in self.settled.closed
+        return () if open_now else (make.passive(device, leads),)
 
     def _port(self, device: Device, leads: Sequence[make.Leads], need_v: float, flow: Flow) -> None:
         if leads:

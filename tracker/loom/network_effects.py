@@ -19,12 +19,7 @@ from tracker.records.loom_made import Loom
 from tracker.records.loom_pattern import State
 
 if TYPE_CHECKING:
-    import numpy as np
-    from numpy.typing import NDArray
-
     from tracker.loom.network_table import Floats
-
-    Flags = NDArray[np.bool_]
 
 MOST_ROUNDS: Final = 8
 """Rounds of consequences; what has not come to rest then goes on for ever."""
@@ -53,7 +48,7 @@ class Effects(Sequence[Effect]):
         devices = net.loom.devices
         self._drivers = sorted({d for one in devices.values() for d in one.driven_by if d in devices})
         self._fuses = [device for device in devices.values() if device.kind == "fuse"]
-        self._follows = [Follows(net.settled.working) for _ in faults]
+        self.follows = [Follows(net.settled.working) for _ in faults]
         self.oscillating: frozenset[int] = frozenset()
         self._solve()
 
@@ -79,7 +74,7 @@ class Effects(Sequence[Effect]):
     @property
     def blows(self) -> tuple[tuple[str, ...], ...]:
         """The fuses that each fault blows; what else is said is said with them blown."""
-        return tuple(tuple(sorted(one.blown)) for one in self._follows)
+        return tuple(tuple(sorted(one.blown)) for one in self.follows)
 
     @property
     def solved_afresh(self) -> int:
@@ -155,20 +150,20 @@ class Effects(Sequence[Effect]):
         self._tables.append(
             (Table(self.net, [fault.change for fault in self.faults]), list(range(len(self))))
         )
-        seen: list[list[Follows]] = [[follows] for follows in self._follows]
+        seen: list[list[Follows]] = [[follows] for follows in self.follows]
         for _ in range(MOST_ROUNDS):
             moved = []
             for number, follows in self._now():
-                if follows != self._follows[number] and number not in self.oscillating:
+                if follows != self.follows[number] and number not in self.oscillating:
                     if follows in seen[number]:
                         self.oscillating |= {number}
                         continue
                     seen[number].append(follows)
-                    self._follows[number] = follows
+                    self.follows[number] = follows
                     moved.append(number)
             if not moved:
                 return
-            changes = [with_follows(self.net, self.faults[number], self._follows[number]) for number in moved]
+            changes = [with_follows(self.net, self.faults[number], self.follows[number]) for number in moved]
             self._tables.append((Table(self.net, changes), moved))
             self._columns.clear()
         self.oscillating |= frozenset(moved)
@@ -179,30 +174,31 @@ class Effects(Sequence[Effect]):
 
         devices = self.net.loom.devices
         works = {driver: self._share(driver) >= devices[driver].works_from for driver in self._drivers}
-        blows = {fuse.id: self._blowing(fuse) for fuse in self._fuses}
+        load = {fuse.id: self._overload(fuse) for fuse in self._fuses}
+        most = np.max([np.zeros(len(self)), *load.values()], axis=0)
         moved = np.zeros(len(self), dtype=np.bool_)
         for driver, column in works.items():
-            moved |= column != np.array([driver in one.working for one in self._follows])
-        for column in blows.values():
-            moved |= column
+            moved |= column != np.array([driver in one.working for one in self.follows])
+        moved |= most > BLOWS
         for number in np.flatnonzero(moved).tolist():
             working = frozenset(driver for driver, column in works.items() if column[number])
-            blown = frozenset(fuse for fuse, column in blows.items() if column[number])
-            yield number, Follows(working, self._follows[number].blown | blown)
+            over = {fuse: column[number] for fuse, column in load.items() if column[number] > BLOWS}
+            first = {max(over, key=lambda fuse: over[fuse])} if over else set()
+            yield number, Follows(working, self.follows[number].blown | first)
 
-    def _blowing(self, fuse: Device) -> "Flags":
+    def _overload(self, fuse: Device) -> "Floats":
+        """Amps through a fuse over its rating; of several in a row the one with most blows first."""
         import numpy as np
 
         if not self.net.elements.get(("device", fuse.id)):
-            return np.zeros(len(self), dtype=np.bool_)
+            return np.zeros(len(self))
         u = self._column(self.net.node(fuse.a)) - self._column(self.net.node(fuse.b))
-        over = np.abs(u) / closed_ohm(fuse) > BLOWS * rating(self.net, fuse.id)
         out = [
             fault.part == ("device", fuse.id) or fuse.id in follows.blown
-            for fault, follows in zip(self.faults, self._follows, strict=True)
+            for fault, follows in zip(self.faults, self.follows, strict=True)
         ]
-        flags: Flags = over & ~np.array(out, dtype=np.bool_)
-        return flags
+        times: Floats = np.abs(u) / closed_ohm(fuse) / rating(self.net, fuse.id)
+        return np.where(np.array(out, dtype=np.bool_), 0.0, times)
 
 
 def effects(loom: Loom, state: State, faults: Sequence[Fault]) -> Effects:

@@ -9,7 +9,7 @@ from tracker.loom.network_faults import Fault, across
 from tracker.loom.network_side import aside
 from tracker.loom.settle import acts
 from tracker.records.loom import Device
-from tracker.records.network import Change, Element
+from tracker.records.network import Change, Element, VoltageSource
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,9 +42,15 @@ def with_follows(net: LoomNetwork, fault: Fault, follows: Follows) -> Change:
 
 
 def _closing(net: LoomNetwork, device: Device) -> Iterator[Element]:
-    """What begins to conduct or to give; AC and pulses that begin only with a fault are left out."""
+    """What begins to conduct or to give."""
     if device.kind != "source":
         yield from across(net, device, closed_ohm(device))
-    elif not aside(net.loom, device) and net.node(device.a) != net.node(device.b):
+    elif aside(net.loom, device):
+        for copy in net.copies:
+            if device.id in copy.sources:
+                volts, ohm = copy.sources[device.id]
+                plus, minus = copy.nodes[device.b], copy.nodes[device.a]
+                yield VoltageSource(f"device {device.id}{copy.suffix}", plus, minus, volts, ohm)
+    elif net.node(device.a) != net.node(device.b):
         leads = Leads(f"device {device.id}", net.node(device.a), net.node(device.b))
         yield from dc_source(device, leads, net.state, net.loom)

@@ -6,11 +6,11 @@ only, so that none disturbs another. Several windings of one stator are reckoned
 quadrature, two copies, which is exact for ohms.
 """
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 
 from tracker.loom.circuits import mains
-from tracker.loom.settle import Settled
+from tracker.loom.settle import Settled, acts, snapshot
 from tracker.records.loom import Device
 from tracker.records.loom_made import Loom, Step
 
@@ -47,19 +47,26 @@ def aside(loom: Loom, device: Device) -> bool:
 
 
 def sides(settled: Settled) -> tuple[Side, ...]:
-    """The side circuits of a loom in a state, one a source that gives, the windings of a body together."""
+    """The side circuits of a loom in a state, one a source, the windings of a body together.
+
+    Also those of sources that are bridged (a magneto that is stopped) or whose module does not work: a fault
+    may free them.
+    """
+    loom, state = settled.loom, settled.state
     groups: dict[str, list[Device]] = {}
-    for source in settled.giving:
-        if aside(settled.loom, source):
-            tag = source.body if source.body and not source.pulses else source.id
-            groups.setdefault(tag, []).append(source)
+    for device in loom.devices.values():
+        if device.kind == "source" and aside(loom, device) and acts(loom, state, _free(device), frozenset()):
+            groups.setdefault(device.body if device.body and not device.pulses else device.id, []).append(
+                device
+            )
     if not groups:
         return ()
-    found: dict[str, dict[str, list[Step]]] = {tag: {} for tag in groups}
     tags = {source.id: tag for tag, some in groups.items() for source in some}
-    for device in settled.loom.devices.values():
+    freed = _freed(settled, tags)
+    found: dict[str, dict[str, list[Step]]] = {tag: {} for tag in groups}
+    for device in loom.devices.values():
         if device.is_load:
-            for circuit in mains(settled, device):
+            for circuit in mains(freed, device):
                 if circuit.source in tags:
                     found[tags[circuit.source]].setdefault(device.id, []).extend(circuit.steps)
     return tuple(
@@ -68,21 +75,54 @@ def sides(settled: Settled) -> tuple[Side, ...]:
             sources=tuple(sorted(groups[tag], key=lambda source: source.id)),
             loads=tuple(loads),
             steps=frozenset((step.what, step.id) for steps in loads.values() for step in steps),
-            bridges=frozenset(_bridges(settled, groups[tag])),
+            bridges=frozenset(_bridges(freed, settled, groups[tag])),
         )
         for tag, loads in found.items()
         if loads
     )
 
 
-def _bridges(settled: Settled, sources: list[Device]) -> Iterator[tuple[str, str]]:
-    """What leads from a source to both ends of an open switch that would bridge it: a stop switch."""
+def _free(device: Device) -> Device:
+    return replace(device, driven_by=())
+
+
+def _freed(settled: Settled, sources: Iterable[str]) -> Settled:
+    """The same with every one of `sources` giving, and without the switch that bridges one of them."""
+    loom, state = settled.loom, settled.state
+    devices = dict(loom.devices)
+    giving = {source.id for source in settled.giving}
+    working = settled.working
+    for id_ in sources:
+        if id_ not in giving:
+            working |= frozenset(loom.devices[id_].driven_by)
+        elif settled.shorted(loom.devices[id_]):
+            for switch in _bridging(settled, loom.devices[id_]):
+                devices.pop(switch, None)
+    if working == settled.working and len(devices) == len(loom.devices):
+        return settled
+    return snapshot(replace(loom, devices=devices), state, working)
+
+
+def _bridging(settled: Settled, source: Device) -> Iterator[str]:
+    """The closed switches each of which, opened alone, would free a bridged source."""
+    loom = settled.loom
+    for device in loom.devices.values():
+        closed = device.kind in {"switch", "contact"} and device.id in settled.closed
+        if closed and settled.net[device.a] == settled.net[source.a]:
+            others = {id_: one for id_, one in loom.devices.items() if id_ != device.id}
+            if not snapshot(replace(loom, devices=others), settled.state, settled.working).shorted(source):
+                yield device.id
+
+
+def _bridges(freed: Settled, settled: Settled, sources: list[Device]) -> Iterator[tuple[str, str]]:
+    """A switch that bridges a source, or would if it closed, and what leads to both its ends."""
     for source in sources:
-        plus, minus = settled.net[source.b], settled.net[source.a]
+        plus, minus = freed.net[source.b], freed.net[source.a]
         for device in settled.loom.devices.values():
-            if device.kind not in {"switch", "contact"} or device.id in settled.closed:
+            if device.kind not in {"switch", "contact"} or device.id in freed.closed:
                 continue
             for a, b in ((device.a, device.b), (device.b, device.a)):
-                if settled.net[a] == plus and settled.net[b] == minus:
-                    ways = (settled.legs.main(source.b, a), settled.legs.main(source.a, b))
+                if freed.net.get(a, -1) == plus and freed.net.get(b, -1) == minus and plus != minus:
+                    yield "device", device.id
+                    ways = (freed.legs.main(source.b, a), freed.legs.main(source.a, b))
                     yield from ((step.what, step.id) for way in ways for step in way or ())
