@@ -27,6 +27,7 @@ VIEWS: dict[str, str] = {
     "settings show": "views:settings",
     "rules": "views:rules",
     "where": "views:where",
+    "volts": "volts:volts",
     "charging": "charging:charging",
     "readings": "readings:readings",
     "paper": "papers:paper",

@@ -38,6 +38,21 @@ def find(loom: Loom, text: str, most: int = MOST) -> tuple[Hit, ...]:
     return tuple(hits[:most])
 
 
+def find_loads(loom: Loom, text: str) -> tuple[str, ...]:
+    """The loads that `text` may mean, the likeliest first: by id, words, synonyms, or in a body so called."""
+    wanted = fold(text)
+    loads = [device for device in loom.devices.values() if device.is_load]
+    exact = [one.id for one in loads if wanted and wanted in {fold(one.id), fold(one.words)}]
+    called = [one.id for one in loads if wanted and wanted in {fold(name) for name in one.synonyms}]
+    within: list[str] = []
+    for hit in find(loom, text):
+        if hit.what == "device" and loom.devices[hit.id].is_load:
+            within.append(hit.id)
+        elif hit.what == "body":
+            within += [one.id for one in loads if one.body == hit.id]
+    return tuple(dict.fromkeys((*exact, *called, *within)))
+
+
 def names(loom: Loom) -> tuple[Hit, ...]:
     """Everything that can be looked for, by its words."""
     every = [Hit(what, entry.id, entry.words, 0) for what, entry in _named(loom)]

@@ -19,13 +19,25 @@ if TYPE_CHECKING:
 
 
 class Table:
-    """What each of `changes` makes of a network; `afresh` are those that had to be solved anew."""
+    """What each of `changes` makes of a network; `afresh` are those that had to be solved anew.
+
+    Wherever a row of parts is open, the branches feel the same: what is alike in short is solved once.
+    """
 
     def __init__(self, net: "LoomNetwork", changes: Sequence[Change]) -> None:
         self.net = net
         self.changes = changes
         short = [shorten(net.short, change) for change in changes]
-        self._faults = net.solved.faults([one.change or Change("") for one in short])
+        alike: dict[tuple[object, ...], int] = {}
+        asked: list[Change] = []
+        self._alike: list[int] = []
+        for one in short:
+            change = one.change or Change("")
+            number = alike.setdefault((change.out, change.put_in), len(asked))
+            if number == len(asked):
+                asked.append(change)
+            self._alike.append(number)
+        self._faults = net.solved.faults(asked)
         self._short = short
         self.afresh: dict[int, Solution] = {
             number: _solve(net, changes[number]) for number, one in enumerate(short) if one.change is None
@@ -54,7 +66,7 @@ class Table:
         import numpy as np
 
         if node not in self._columns:
-            self._columns[node] = np.array(self._faults.volts(node))
+            self._columns[node] = np.array(self._faults.volts(node))[self._alike]
         return self._columns[node]
 
     def volts(self, node: Node) -> "Floats":
@@ -79,9 +91,10 @@ class Table:
     def _twig(self, node: Node, column: "Floats") -> None:
         """What hangs on one end only may be cut off, or lead elsewhere and carry something now."""
         way = list(self.net.short.way(node))
-        for _, name, _ in way:
+        for _, name, _ in reversed(way):
             for number in self._off.get(name, ()):
-                column[number] = 0.0
+                tied = dict(self._short[number].tied).get(name)
+                column[number] = 0.0 if tied is None else self.volts(tied)[number]
         for number in self._twigs:
             for twig in self._short[number].twigs:
                 ohm = next((twig.ohms[here] for here, _, _ in way if here in twig.ohms), None)

@@ -1,6 +1,6 @@
 """A change of a loom's circuit as a change of its short form, and what it does within a row of parts."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
@@ -89,7 +89,8 @@ class Twig:
 class Short:
     """A change of the short circuit. `touched` by the row's name; `off` are twigs that hang on nothing now.
 
-    `lifted` are parts that hung on nothing (by the last node of their way) and now have the volts of a node.
+    `lifted` are parts that hung on nothing (by the last node of their way) and now have the volts of a node;
+    `tied` the same of what a twig that is off leaves loose, by that twig.
     `change` None means that it has to be solved afresh.
     """
 
@@ -98,6 +99,7 @@ class Short:
     off: frozenset[str] = frozenset()
     twigs: tuple[Twig, ...] = ()
     lifted: tuple[tuple[Node, Node], ...] = ()
+    tied: tuple[tuple[str, Node], ...] = ()
 
 
 class _AfreshError(Exception):
@@ -137,21 +139,24 @@ def _shorten(chained: Chained, change: Change) -> Short:
                 put_in.append(_at_branches(chained, instead))
     twigs: list[Twig] = []
     lifted: list[tuple[Node, Node]] = []
+    tied: list[tuple[str, Node]] = []
     for element in new.values():
         if loose := _loose(chained, element):
             if off or len(new) > 1 + len(lifted):
                 raise _AfreshError
             lifted += loose
             continue
-        made, drawn = _join(chained, element, touched, off)
+        if cut := _cut(chained, element, off):
+            tied += cut
+            continue
+        made, drawn = _join(chained, element, touched)
         put_in += made
         twigs += drawn
     for row in touched.values():
         out.append(row.chain.name)
         put_in += row.instead()
-    return Short(
-        Change(change.label, tuple(out), tuple(put_in)), touched, frozenset(off), tuple(twigs), tuple(lifted)
-    )
+    short = Change(change.label, tuple(out), tuple(put_in))
+    return Short(short, touched, frozenset(off), tuple(twigs), tuple(lifted), tuple(tied))
 
 
 def _loose(chained: Chained, element: Element) -> list[tuple[Node, Node]]:
@@ -160,15 +165,26 @@ def _loose(chained: Chained, element: Element) -> list[tuple[Node, Node]]:
     return [(chained.last(end), other) for end, other in ends if chained.loose(end)][:1]
 
 
+def _cut(chained: Chained, element: Element, off: set[str]) -> list[tuple[str, Node]]:
+    """Where one end of something new lies beyond a twig that is off: that twig, and the other end."""
+    ends = ((element.a, element.b), (element.b, element.a))
+    found: list[tuple[str, Node]] = []
+    for end, other in ends if off else ():
+        beyond = next((name for _, name, _ in chained.way(end) if name in off), None)
+        found += [(beyond, other)] if beyond is not None else []
+    if len(found) > 1:
+        raise _AfreshError
+    return found
+
+
 def _join(
-    chained: Chained, element: Element, touched: dict[str, Touched], off: Iterable[str]
+    chained: Chained, element: Element, touched: dict[str, Touched]
 ) -> tuple[list[Element], list[Twig]]:
     """Something new between two nodes of the whole circuit."""
     a, b = chained.spots.get(element.a), chained.spots.get(element.b)
     if a is None or b is None:
         raise _AfreshError
-    cut = off and any(name in off for end in (element.a, element.b) for _, name, _ in chained.way(end))
-    if cut or (a.chain is not None and b.chain is not None):
+    if a.chain is not None and b.chain is not None:
         raise _AfreshError
     if not isinstance(element, Joint | WireElement | Resistor):
         return [_at_branches(chained, element)], []

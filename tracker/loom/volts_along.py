@@ -95,7 +95,7 @@ def along(
     loom: Loom, load: str, solution: LoomSolution, measured: Mapping[str, float] | None = None
 ) -> tuple[AlongStep, ...]:
     """The same along the main circuit of a load; nothing where it has none in this state."""
-    circuit = main_circuit(solution.network.settled, load, stored=True)
+    circuit = main_circuit(solution.network.settled, load)
     return () if circuit is None else volts_along(loom, circuit, solution, measured)
 
 

@@ -23,7 +23,7 @@ def volts_lines(steps: Sequence[AlongStep], width: int = WIDTH) -> list[str]:
     """
     rows = _merged(steps)
     values = [value for step in rows for value in (step.volts_v, step.measured_v) if value is not None]
-    low, high = min([0.0, *values]), max([0.0, *values])
+    low, high = min([0.0, *(value for value in values if value < -WORTH_V)]), max([0.0, *values])
     reading = any(step.measured_v is not None for step in rows)
     head = "  volts" + ("   read" if reading else "") + "  drop  " + _axis(low, high)
     lines = [head.rstrip()]
@@ -66,7 +66,7 @@ def _volts(volts: float) -> str:
 
 
 def _at(volts: float, low: float, high: float) -> int:
-    return round((LINE - 1) * (volts - low) / (high - low)) if high > low else 0
+    return max(0, round((LINE - 1) * (volts - low) / (high - low))) if high > low else 0
 
 
 def _row(step: AlongStep, before: float, low: float, high: float) -> str:

@@ -1,0 +1,101 @@
+"""How long the loom takes: `python -m tests.bench.loom` prints what it measures on this machine.
+
+The bike is the fullest one: an injected four with every lamp, gauge, interlock and aid the pattern knows.
+Set OPENBLAS_NUM_THREADS=1 where other work keeps the cores busy: matrices here are small.
+"""
+
+from tests.bench.network import fastest
+from tests.loom.making import FOUR
+from tracker.loom.circuits import main_circuit
+from tracker.loom.network import network, solution_of
+from tracker.loom.network_effects import Effects, effects_of
+from tracker.loom.network_faults import faults_of
+from tracker.loom.network_table import Table
+from tracker.loom.pattern import build, suppose
+from tracker.loom.settle import settle
+from tracker.loom.volts_along import along
+from tracker.records.loom_made import Loom
+from tracker.records.loom_pattern import Pattern
+from tracker.seedfiles.door import Seeds
+from tracker.seedfiles.loom import load_pattern
+
+FULLEST = FOUR | {
+    "light-switch": "yes",
+    "key-park": "yes",
+    "alternator": "excited-field",
+    "headlamp": "separate",
+}
+
+
+def fullest(pattern: Pattern) -> Loom:
+    """The bike with the most parts, open questions answered as is usual."""
+    return suppose(build(pattern, dict(FULLEST)))
+
+
+def row(name: str, milliseconds: float, more: str = "") -> None:
+    """One line of the report."""
+    print(f"  {name:<46}{milliseconds:8.2f} ms  {more}".rstrip())
+
+
+def report(loom: Loom, state: str) -> None:
+    """Prints the times of one state."""
+    now = loom.known.states[state]
+    net = network(loom, now)
+    faults = faults_of(net)
+    changes = [fault.change for fault in faults]
+    net.solved.faults([])
+    seen = effects_of(net, faults)
+    nodes = len(net.solution.volts)
+    branches = len(net.solved.solution.volts)
+    print(f"{state}: {nodes} nodes, {branches} of them branches, {len(faults)} faults")
+    row("settle", fastest(lambda: settle(loom, now)))
+    row("settle, network, first solve", fastest(lambda: network(loom, now)))
+    row("what every load does", fastest(lambda: solution_of(net)))
+    row("list the faults", fastest(lambda: faults_of(net)))
+    row("volts of all single faults", fastest(lambda: Table(net, changes)))
+    row(
+        "and what follows from them",
+        fastest(lambda: effects_of(net, faults)),
+        f"{seen.solved_afresh} solved afresh, {len(seen.oscillating)} never at rest",
+    )
+    row("words of every load with every fault", fastest(lambda: _words(seen)))
+
+
+def _words(seen: Effects) -> None:
+    for load in seen.loads:
+        seen.words(load)
+
+
+def another_circuit(loom: Loom) -> None:
+    """Prints how long it takes to light another circuit, its state settled and solved already or not."""
+    net = network(loom, loom.known.states["riding"])
+    seen = solution_of(net)
+    loads = [load for load in seen.loads if main_circuit(net.settled, load)]
+
+    def all_of_them() -> None:
+        for load in loads:
+            main_circuit(net.settled, load, stored=True)
+
+    def volts() -> None:
+        for load in loads:
+            along(loom, load, seen)
+
+    row("find a circuit, in the same state", fastest(all_of_them) / len(loads))
+    row("and its volts from place to place", fastest(volts) / len(loads))
+
+
+def main() -> None:
+    """The fullest bike, in three states."""
+    pattern = load_pattern()
+    loom = fullest(pattern)
+    loads = sum(device.is_load for device in loom.devices.values())
+    print(f"fullest bike: {len(loom.places)} places, {len(loom.wires)} wires, {loads} loads")
+    row("pattern from its files", fastest(lambda: load_pattern(Seeds({})), 3))
+    row("build a bike's loom", fastest(lambda: fullest(pattern)))
+    for state in ("position", "riding", "start-clutch"):
+        report(loom, state)
+    another_circuit(loom)
+
+
+if __name__ == "__main__":
+    main()
