@@ -18,6 +18,7 @@ VIEWS: dict[str, str] = {
     "card": "views:card",
     "customer show": "views:customer",
     "customer list": "views:customers",
+    "customer export": "privacy:export",
     "bike show": "views:bike",
     "bike list": "views:bikes",
     "invoice": "views:invoice",

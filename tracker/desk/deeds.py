@@ -35,6 +35,7 @@ DEEDS: dict[str, str] = {
     "undo": "undoing:Undo",
     "customer add": "people:AddCustomer",
     "customer change": "people:ChangeCustomer",
+    "customer erase": "privacy:EraseCustomer",
     "bike add": "bikes:AddBike",
     "bike change": "bikes:ChangeBike",
     "bike figure": "figures:KeepFigure",
