@@ -159,3 +159,17 @@ def test_in_words_and_as_a_chart(shop: Loomcard, monkeypatch: pytest.MonkeyPatch
         assert "At this rate out of limits by" in " ".join(said.out.split())
     assert "2 Mar 2026" in said.out
     assert "┄ look" in said.out
+
+
+def test_readings_are_judged_wherever_a_card_shows_them(shop: Loomcard, tmp_path: Path) -> None:
+    shop("charging", "--card", "1", "--cranking", "8.7 at cranking", "--regulated", "12.9 at 5000 rev/min")
+    shop("charging", "--card", "1", "--after", "--regulated", "14.3 at 5000 rev/min")
+    card = shop("card", "1").out
+    assert "before: cranking volts 8.7 V, fault (common practice)" in card
+    assert "after: regulated volts 14.3 V, good (published)" in card
+    for kind in ("charging", "loom-record"):
+        paper = " ".join(shop("paper", kind, "1").out.split())
+        assert "Judged" in paper
+    paper = " ".join(shop("paper", "charging", "1").out.split())
+    assert "Before: not enough (confidence low)." in paper
+    assert "After: not enough (confidence low). It charges with the lamps off." in paper

@@ -1,7 +1,7 @@
 """What is shown: one card whole, a bike with its history, a customer, what is found by a few letters."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from decimal import Decimal
 
 from tracker.card.allowed import agreed_limit, left_of_go_ahead
@@ -19,6 +19,7 @@ from tracker.records.bike import Bike, BikeFeature
 from tracker.records.card import Card, Reading
 from tracker.records.document import EstimateLine
 from tracker.records.facts import CardFacts
+from tracker.records.limits import Verdict
 from tracker.records.people import Customer, Mechanic, Ownership
 from tracker.records.stock import Part, PartWanted, WantedState
 from tracker.records.work import Repair, TimeEntry
@@ -36,6 +37,7 @@ class CardView:
     left: Left | None
     estimate_lines: tuple[EstimateLine, ...]
     mechanics: dict[int, str]
+    judged: Mapping[int, Verdict] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +90,8 @@ class Hit:
 
 def card_view(desk: Desk, name: str) -> CardView:
     """A card by its number, or the newest card of a bike by its registration."""
+    from tracker.desk.charging import judged
+
     card = desk.read(lambda reader: card_or_bike(reader, name))
     facts = desk.facts(card.id)
     now = desk.clock.now()
@@ -106,6 +110,7 @@ def card_view(desk: Desk, name: str) -> CardView:
         left=left_of_go_ahead(facts, now),
         estimate_lines=lines,
         mechanics=mechanics,
+        judged=judged(desk, facts) if facts.readings else {},
     )
 
 

@@ -5,6 +5,7 @@ from functools import partial
 
 from tracker.card.allowed import agreed_limit
 from tracker.desk.bike_loom import loom_of
+from tracker.desk.charging import charging_check, judged, judged_words
 from tracker.desk.desk import Desk
 from tracker.desk.documents import document_named
 from tracker.desk.ledger import ledger
@@ -13,6 +14,7 @@ from tracker.desk.reading import Reader
 from tracker.desk.show import card_or_bike
 from tracker.errors import NotFoundError, WrongUseError
 from tracker.papers.charging import charging_paper
+from tracker.papers.charging_text import paper_words
 from tracker.papers.document import document_paper
 from tracker.papers.estimate import estimate_paper
 from tracker.papers.job_card import job_card
@@ -42,17 +44,18 @@ from tracker.seedfiles.repairs import load_rules
 CHARGING = (
     "standing_volts", "cranking_volts", "idle_volts", "regulated_volts", "regulated_volts_lamps",
     "charge_current", "ac_volts_ab", "ac_volts_bc", "ac_volts_ca", "winding_ohms", "insulation_ohms",
-    "drop_positive", "drop_earth", "drain",
+    "drop_positive", "drop_earth", "drain", "load_volts", "sense_drop", "diode_forward",
 )  # fmt: skip
 """The kinds of reading that belong to the charging side."""
 
 
 def known_words(desk: Desk, facts: CardFacts) -> Known:
-    """Words for kinds of reading and for the places of this bike's loom."""
+    """Words for kinds of reading, for the places of this bike's loom, and each reading as it is judged."""
     seeds, bike = desk.seeds, facts.bike
     loom = desk.read(lambda reader: loom_of(reader, seeds, bike)) if bike is not None else None
     places = {place.id: place.words for place in loom.places.values()} if loom else {}
-    return Known(kinds=load_readings(seeds), places=places)
+    words = judged_words(judged(desk, facts))
+    return Known(kinds=load_readings(seeds), places=places, judged=words)
 
 
 def _facts(desk: Desk, name: str) -> CardFacts:
@@ -179,6 +182,7 @@ def _charging(desk: Desk, name: str) -> Paper:
         bike=facts.bike,
         customer=facts.customer,
         known=known_words(desk, facts),
+        verdict=paper_words(charging_check(desk, name)),
         mind=_cautions(desk, facts),
     )
 

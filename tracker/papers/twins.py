@@ -10,6 +10,7 @@ from tracker.desk.on_card import in_order
 from tracker.desk.show import BikeView, CardView, CustomerView, Hit, StockRow
 from tracker.records.card import GoAhead, Reading
 from tracker.records.document import EstimateLine
+from tracker.records.limits import Verdict
 from tracker.records.money import Money
 from tracker.records.shop import Shop
 from tracker.records.stock import PartWanted
@@ -144,7 +145,7 @@ def card_rows(view: CardView, clock: Clock) -> list[tuple[str, list[str]]]:
         ("Fix", [f"{n}. {repair_line(r)}" for n, r in enumerate(in_order(facts.repairs), 1)]),
         ("Parts", [_want_line(n, w) for n, w in enumerate(in_order(facts.wanted), 1)]),
         ("Time", [_time_line(n, t, view, clock) for n, t in enumerate(in_order(facts.times), 1)]),
-        ("Readings", [reading_line(r) for r in in_order(facts.readings)]),
+        ("Readings", [reading_line(r, view.judged.get(r.id)) for r in in_order(facts.readings)]),
         ("Calls", [f"{c.who}: {c.outcome} {c.words}".strip() for c in in_order(facts.calls)]),
         (
             "Bill",
@@ -242,11 +243,12 @@ def _colour(repair: Repair) -> str:
     return f"{repair.colour}/{repair.tracer}" if repair.tracer else repair.colour
 
 
-def reading_line(reading: Reading) -> str:
-    """A reading in one line."""
+def reading_line(reading: Reading, verdict: Verdict | None = None) -> str:
+    """A reading in one line, with its verdict where a limit judged it."""
     value = reading.words if reading.value is None else f"{reading.value:g} {reading.unit}"
     at = f" at {reading.place}" if reading.place else ""
-    return f"{reading.phase}: {reading.kind.replace('_', ' ')} {value}{at}"
+    word = f", {verdict.word} ({verdict.limit.limit_class})" if verdict and verdict.limit else ""
+    return f"{reading.phase}: {reading.kind.replace('_', ' ')} {value}{word}{at}"
 
 
 def _time_line(number: int, entry: TimeEntry, view: CardView, clock: Clock) -> str:
