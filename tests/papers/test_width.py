@@ -43,6 +43,10 @@ def test_no_line_is_wider_than_asked_and_only_blanks_go(text: str, width: int) -
     assert "".join("".join(lines).split()) == "".join(text.split())
 
 
+def test_a_wide_sign_that_is_set_in_fits_the_narrowest_line() -> None:
+    assert [width_of(line) for line in wrap(" 線", 2)] == [2]
+
+
 @given(people)
 @settings(max_examples=60, deadline=None)
 def test_what_fits_is_left_as_it_is(text: str) -> None:

@@ -89,7 +89,7 @@ def _wrapped(line: str, width: int) -> list[str]:
     if width_of(line) <= width:
         return [line]
     indent = len(line) - len(line.lstrip(" "))
-    if indent and 2 * indent <= width:
+    if indent and 2 * indent <= width and width - indent >= 2:  # a wide sign must still fit beside it
         return [" " * indent + part for part in _wrapped(line[indent:], width - indent)]
     lines: list[str] = []
     now, used = "", 0
