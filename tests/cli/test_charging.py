@@ -36,6 +36,8 @@ def test_readings_as_options_are_kept_and_come_to_a_verdict(shop: Loomcard) -> N
     again = shop("charging", "--card", "26-0001", "--json").json
     assert again["before"] == said["before"]
     assert len(again["readings"]) == 5
+    more = shop("charging", "--card", "LKM 412", "--drain", "1", "--json").json
+    assert (more["card"], len(more["readings"])) == ("26-0001", 6)
 
 
 def test_readings_from_a_file(shop: Loomcard, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -15,6 +15,7 @@ from tracker.cli.output import say, say_json
 from tracker.cli.readings_json import reading_record, verdict_record
 from tracker.desk.charging import ChargingCheck, charging_check
 from tracker.desk.desk import Desk
+from tracker.desk.show import card_or_bike
 from tracker.desk.take_charging import readings_given
 from tracker.errors import WrongUseError
 from tracker.papers.charging_text import check_text
@@ -40,11 +41,12 @@ def _charging(**given: Any) -> None:
     taken = [*_from_file(from_file, steps), *_from_options(given, steps)]
     with context.desk() as desk:
         notes: tuple[str, ...] = ()
+        number = desk.read(lambda reader: card_or_bike(reader, card)).number
         if taken:
-            deed = readings_given(card, taken, phase, desk.where)
+            deed = readings_given(number, taken, phase, desk.where)
             desk.do(deed, given["token"])
             notes = desk.notes
-        _show(desk, context, card, notes)
+        _show(desk, context, number, notes)
 
 
 def _show(desk: Desk, context: Context, card: str, notes: Sequence[str]) -> None:
