@@ -52,7 +52,7 @@ def report(loom: Loom, state: str) -> None:
     row("settle, network, first solve", fastest(lambda: network(loom, now)))
     row("what every load does", fastest(lambda: solution_of(net)))
     row("list the faults", fastest(lambda: faults_of(net)))
-    row("volts of all single faults", fastest(lambda: Table(net, changes)))
+    row("volts of all single faults", fastest(lambda: Table(net.short, net.solved, changes)))
     row(
         "and what follows from them",
         fastest(lambda: effects_of(net, faults)),

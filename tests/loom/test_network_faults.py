@@ -50,7 +50,7 @@ def afresh(net: LoomNetwork, change: Change, *, whole: bool) -> Solution:
 def test_volts_by_small_changes_are_those_of_solving_afresh(name: str, state: str) -> None:
     net, seen = solved(name, state)
     changes = [with_follows(net, fault, seen.follows[number]) for number, fault in enumerate(seen.faults)]
-    table = Table(net, changes)
+    table = Table(net.short, net.solved, changes)
     columns = {node: table.volts(node) for node in net.solution.volts}
     for number in range(STATES.index((name, state)), len(changes), 7):
         solution = afresh(net, changes[number], whole=number % 10 == 0 and name in {"trail", "old six"})

@@ -133,6 +133,7 @@ def network(
 ) -> LoomNetwork:
     """The loom in a state as a network, with every contact as the solved volts of its coil let it stand.
 
+    The state is taken as it is: `states.powered` sets up one in which a bike without a battery gives.
     Open questions of the loom are answered as is usual. `conductors` is a table of wire resistances to use
     where it has the size; else copper of 58 m per ohm and mm². Wires have `temperature_c`.
     """

@@ -148,7 +148,10 @@ class Effects(Sequence[Effect]):
             if fault.kind in {"open", "bulb"}:
                 self._outs.setdefault(fault.part, []).append(number)
         self._tables.append(
-            (Table(self.net, [fault.change for fault in self.faults]), list(range(len(self))))
+            (
+                Table(self.net.short, self.net.solved, [fault.change for fault in self.faults]),
+                list(range(len(self))),
+            )
         )
         seen: list[list[Follows]] = [[follows] for follows in self.follows]
         for _ in range(MOST_ROUNDS):
@@ -164,8 +167,10 @@ class Effects(Sequence[Effect]):
             if not moved:
                 return
             changes = [with_follows(self.net, self.faults[number], self.follows[number]) for number in moved]
-            self._tables.append((Table(self.net, changes), moved))
-            self._columns.clear()
+            later = Table(self.net.short, self.net.solved, changes)
+            self._tables.append((later, moved))
+            for node, column in self._columns.items():
+                column[moved] = later.volts(node)
         self.oscillating |= frozenset(moved)
 
     def _now(self) -> Iterator[tuple[int, Follows]]:

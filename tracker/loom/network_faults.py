@@ -1,6 +1,6 @@
 """Every single fault of a loom in a state, as a change of its network."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
@@ -10,7 +10,7 @@ from tracker.loom.where import words_of
 from tracker.records.loom import Device, End, Place, PlaceKind, Wire
 from tracker.records.loom_made import Key, Loom
 from tracker.records.loom_pattern import State
-from tracker.records.network import Change, Element, Joint, Node, VoltageSource
+from tracker.records.network import Change, Element, Joint, VoltageSource
 
 FaultKind: TypeAlias = Literal[
     "open", "weak", "bulb", "blown", "stuck open", "stuck closed", "shorted", "to frame", "flat"
@@ -82,9 +82,7 @@ def _of_wire(net: LoomNetwork, wire: Wire) -> Iterator[Fault]:
     if not net.elements.get(part):
         return
     yield _out(net, part, "open")
-    home = net.settled.net.get(net.settled.giving[0].a) if net.settled.giving else None
-    earthed = home is not None and net.settled.net[wire.a] == home and wire.kind in {"metal", "strap"}
-    if wire.kind != "metal" and not earthed:
+    if wire.kind not in {"metal", "strap"}:
         yield _chafed(net, part, wire.b)
 
 
@@ -173,8 +171,3 @@ def _flat(net: LoomNetwork, device: Device) -> Fault:
 
 def _element(net: LoomNetwork, name: str) -> Element:
     return net.by_name[name]
-
-
-def nodes_of(elements: Iterable[Element]) -> set[Node]:
-    """The nodes at which elements end."""
-    return {node for element in elements for node in (element.a, element.b)}

@@ -1,33 +1,32 @@
 """Many changes of one loom network side by side: volts at any node after each, as columns."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
-from tracker.electrics.network import solve
+from tracker.electrics.network import Solved, solve
 from tracker.electrics.network_changes import changed_circuit
+from tracker.loom.network_chains import Chained
 from tracker.loom.network_shorten import chained
 from tracker.loom.network_touched import shorten
-from tracker.records.network import Change, Node, Solution
+from tracker.records.network import Change, Circuit, Node, Solution
 
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-    from tracker.loom.network import LoomNetwork
-
     Floats = NDArray[np.float64]
 
 
 class Table:
-    """What each of `changes` makes of a network; `afresh` are those that had to be solved anew.
+    """What each of `changes` makes of a circuit that is solved in short; `afresh` had to be solved anew.
 
     Wherever a row of parts is open, the branches feel the same: what is alike in short is solved once.
     """
 
-    def __init__(self, net: "LoomNetwork", changes: Sequence[Change]) -> None:
-        self.net = net
+    def __init__(self, chain: Chained, solved: Solved, changes: Sequence[Change]) -> None:
+        self.chain = chain
         self.changes = changes
-        short = [shorten(net.short, change) for change in changes]
+        short = [shorten(chain, change) for change in changes]
         alike: dict[tuple[object, ...], int] = {}
         asked: list[Change] = []
         self._alike: list[int] = []
@@ -37,10 +36,12 @@ class Table:
             if number == len(asked):
                 asked.append(change)
             self._alike.append(number)
-        self._faults = net.solved.faults(asked)
+        self._faults = solved.faults(asked)
         self._short = short
         self.afresh: dict[int, Solution] = {
-            number: _solve(net, changes[number]) for number, one in enumerate(short) if one.change is None
+            number: _solve(chain.whole, changes[number])
+            for number, one in enumerate(short)
+            if one.change is None
         }
         self._rows: dict[str, list[int]] = {}
         self._off: dict[str, list[int]] = {}
@@ -71,51 +72,60 @@ class Table:
 
     def volts(self, node: Node) -> "Floats":
         """Volts at a node of the whole circuit after each change; 0 where it hangs on nothing."""
-        spot = self.net.short.spots.get(node)
-        if spot is None or (spot.chain is None and not spot.a):
-            return self._loose(node)
-        if spot.chain is None:
+        import numpy as np
+
+        short = self.chain
+        spot = short.spots.get(node)
+        special: set[int] = set(self.afresh)
+        if spot is None or short.loose(node):
+            column = np.zeros(len(self.changes))
+            special.update(self._lifted.get(short.last(node), ()))
+        elif spot.chain is None:
             column = self._branch(spot.a).copy()
         else:
             a, b = self._branch(spot.chain.a), self._branch(spot.chain.b)
             column = a + (b - a) * (spot.before / spot.chain.ohm)
-            for number in self._rows.get(spot.chain.name, ()):
-                row = self._short[number].touched[spot.chain.name]
-                column[number] = row.volts(spot.number, lambda at, n=number: float(self._branch(at)[n]))  # type: ignore[misc]
-        if spot.twig_ohm:
-            self._twig(node, column)
-        for number, solution in self.afresh.items():
-            column[number] = solution.volts.get(node, 0.0)
+            special.update(self._rows.get(spot.chain.name, ()))
+        for _, name, _ in short.way(node):
+            special.update(self._off.get(name, ()))
+        if spot is not None and spot.twig_ohm:
+            special.update(self._twigs)
+        for number in special:
+            column[number] = self._at(number, node)
         return column
 
-    def _twig(self, node: Node, column: "Floats") -> None:
-        """What hangs on one end only may be cut off, or lead elsewhere and carry something now."""
-        way = list(self.net.short.way(node))
-        for _, name, _ in reversed(way):
-            for number in self._off.get(name, ()):
-                tied = dict(self._short[number].tied).get(name)
-                column[number] = 0.0 if tied is None else self.volts(tied)[number]
-        for number in self._twigs:
-            for twig in self._short[number].twigs:
-                ohm = next((twig.ohms[here] for here, _, _ in way if here in twig.ohms), None)
-                if ohm is not None:
-                    other = float(self._branch(twig.other)[number])
-                    column[number] += (other - column[number]) * ohm / twig.ohm
+    def _at(self, number: int, node: Node) -> float:
+        """Volts at one node after one change that concerns it.
 
-    def _loose(self, node: Node) -> "Floats":
-        """Volts where nothing holds a node but what a change ties it to."""
-        import numpy as np
+        What hangs on one end only may be cut off, tied to something else, or carry something now.
+        """
+        if number in self.afresh:
+            return self.afresh[number].volts.get(node, 0.0)
+        change, short = self._short[number], self.chain
+        spot = short.spots.get(node)
+        if spot is None or short.loose(node):
+            other = dict(change.lifted).get(short.last(node))
+            return self._at(number, other) if other is not None else 0.0
+        way = list(short.way(node))
+        cut = next((name for _, name, _ in way if name in change.off), None)
+        if cut is not None:
+            other = dict(change.tied).get(cut)
+            return self._at(number, other) if other is not None else 0.0
+        if spot.chain is not None and spot.chain.name in change.touched:
+            volts = change.touched[spot.chain.name].volts(spot.number, self._branch_at(number))
+        else:
+            volts = spot.volts(self._branch_at(number))
+        for twig in change.twigs:
+            ohm = next((twig.ohms[here] for here, _, _ in way if here in twig.ohms), None)
+            if ohm is not None:
+                volts += (float(self._branch(twig.other)[number]) - volts) * ohm / twig.ohm
+        return volts
 
-        column = np.zeros(len(self.changes))
-        last = self.net.short.last(node)
-        for number in self._lifted.get(last, ()):
-            column[number] = self.volts(dict(self._short[number].lifted)[last])[number]
-        for number, solution in self.afresh.items():
-            column[number] = solution.volts.get(node, 0.0)
-        return column
+    def _branch_at(self, number: int) -> Callable[[Node], float]:
+        return lambda node: float(self._branch(node)[number])
 
 
-def _solve(net: "LoomNetwork", change: Change) -> Solution:
+def _solve(circuit: Circuit, change: Change) -> Solution:
     """The whole circuit with a change made, solved from the beginning."""
-    short = chained(changed_circuit(net.circuit, change))
+    short = chained(changed_circuit(circuit, change))
     return short.expand(solve(short.circuit).solution)

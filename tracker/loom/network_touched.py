@@ -141,6 +141,8 @@ def _shorten(chained: Chained, change: Change) -> Short:
     lifted: list[tuple[Node, Node]] = []
     tied: list[tuple[str, Node]] = []
     for element in new.values():
+        if chained.loose(element.a) and chained.loose(element.b):
+            continue
         if loose := _loose(chained, element):
             if off or len(new) > 1 + len(lifted):
                 raise _AfreshError
