@@ -4,12 +4,14 @@ The bike is the fullest one: an injected four with every lamp, gauge, interlock 
 Set OPENBLAS_NUM_THREADS=1 where other work keeps the cores busy: matrices here are small.
 """
 
-from tests.bench.network import fastest
+from tests.bench.network import fastest, straightened
 from tests.loom.making import FOUR
+from tracker.electrics.network import solve
 from tracker.loom.circuits import main_circuit
 from tracker.loom.network import network, solution_of
 from tracker.loom.network_effects import Effects, effects_of
 from tracker.loom.network_faults import faults_of
+from tracker.loom.network_shorten import chained
 from tracker.loom.network_table import Table
 from tracker.loom.pattern import build, suppose
 from tracker.loom.settle import settle
@@ -53,6 +55,10 @@ def report(loom: Loom, state: str) -> None:
     row("what every load does", fastest(lambda: solution_of(net)))
     row("list the faults", fastest(lambda: faults_of(net)))
     row("volts of all single faults", fastest(lambda: Table(net.short, net.solved, changes)))
+    straight = chained(straightened(net.circuit), net.solved.solution.volts)
+    solved = solve(straight.circuit)
+    solved.faults([])
+    row("the same with lamps and diodes as resistors", fastest(lambda: Table(straight, solved, changes)))
     row(
         "and what follows from them",
         fastest(lambda: effects_of(net, faults)),

@@ -91,10 +91,20 @@ JUNCTION_V = 0.7
 """Of a regulator's limit so much is ngspice's diode; the rest is volts in series with it."""
 
 
-def model(diode: Diode, amps: float) -> str:
-    """An exponential diode with this one's drop at `amps`: one junction, or as many as an LED lamp has."""
+RELAY_A, LIMIT_A, LAMP_A = 3.0, 5.0, 0.2
+"""Amps at which a plain diode has its drop: a starter relay's coil, a regulator's few, a warning lamp's."""
+
+
+def model(diode: Diode, supply_v: float) -> str:
+    """An exponential diode with this one's drop at the amps it is meant for.
+
+    That is what the supply drives through its ohms where it has many, as an LED lamp or a module has.
+    """
+    meant_a = LIMIT_A if diode.name.endswith(" limit") else RELAY_A if "interlock" in diode.name else LAMP_A
+    if diode.on_ohm > 1:
+        meant_a = (supply_v - diode.drop_v) / diode.on_ohm
     steps = 28.0 if diode.drop_v < 2 else 46.0
-    return f"is={amps * math.exp(-steps)!r} n={diode.drop_v / (THERMAL_V * steps)!r} rs={diode.on_ohm!r}"
+    return f"is={meant_a * math.exp(-steps)!r} n={diode.drop_v / (THERMAL_V * steps)!r} rs={diode.on_ohm!r}"
 
 
 def asked(circuit: Circuit, net: LoomNetwork) -> Circuit:
@@ -119,12 +129,8 @@ def asked(circuit: Circuit, net: LoomNetwork) -> Circuit:
 
 
 def outside(circuit: Circuit, net: LoomNetwork) -> dict[str, float]:
-    current = net.solution.current
-    models = {
-        part.name: model(part, max(0.01, abs(current.get(part.name, 0.0))))
-        for part in circuit.elements
-        if isinstance(part, Diode)
-    }
+    diodes = [part for part in circuit.elements if isinstance(part, Diode)]
+    models = {part.name: model(part, supply(net)) for part in diodes}
     return operating_point(circuit, models)
 
 
