@@ -91,7 +91,7 @@ JUNCTION_V = 0.7
 """Of a regulator's limit so much is ngspice's diode; the rest is volts in series with it."""
 
 
-RELAY_A, LIMIT_A, LAMP_A = 3.0, 5.0, 0.2
+RELAY_A, LIMIT_A, LAMP_A = 3.0, 2.0, 0.2
 """Amps at which a plain diode has its drop: a starter relay's coil, a regulator's few, a warning lamp's."""
 
 
