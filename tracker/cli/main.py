@@ -28,6 +28,7 @@ VIEWS: dict[str, str] = {
     "settings show": "views:settings",
     "rules": "views:rules",
     "where": "views:where",
+    "sums": "sums:sums",
     "volts": "volts:volts",
     "charging": "charging:charging",
     "readings": "readings:readings",
