@@ -26,7 +26,7 @@ from tracker.seedfiles.tables import electric_tables
 
 WIDTH = 80
 LABEL = 8
-HOW = "loomcard sums NAME --argument VALUE ...   or   loomcard sums NAME argument=VALUE ..."
+HOW = "loomcard sums NAME, then what is known: --argument VALUE or argument=VALUE"
 
 
 class Sums(click.Group):
@@ -59,7 +59,7 @@ def sum_command(named: NamedSum) -> click.Command:
         callback=click.pass_context(lambda ctx, **given: _do(ctx, named, given)),
         help=f"{named.words[0].upper()}{named.words[1:]}.\n\nRange: {section(named.function, 'Range')}",
         short_help=named.words,
-        epilog=f"Like: {command_line(named)}",
+        epilog=f"\b\nLike: {command_line(named)}",
     )
 
 

@@ -59,6 +59,10 @@ def charge_budget(
     """
     arguments = Arguments()
     arguments.whole("loads", len(loads), 1, 100, "loads")
+    if gives:  # rated figures that are given beside points are looked over all the same
+        arguments.number("rated_rev_min", rated_rev_min, 1, 20_000, "rev/min")
+        arguments.number("rated_v", rated_v, 5, 16, "V")
+        arguments.number("cut_in_rev_min", cut_in_rev_min, 1, 5000, "rev/min")
     on = read_loads(arguments, "loads", loads)
     changed = read_loads(arguments, "what_if", what_if)
     output = Output(
