@@ -174,6 +174,7 @@ def test_the_headline_says_what_to_do_not_only_what_is() -> None:
     assert "within" in said("drop", limit_v=0.5)
     assert said("fuse", wire="0.35 mm2 thin wall", current_a=40.0).startswith("No fuse fits")
     assert "take a soldered lap" in said("splice", left=["0.5"], right=["4"], method="western union")
+    assert "or an open barrel" in said("splice", left=["0.5"], right=["4"], method="western union")
     assert "fails" in said("crimp", pulled_n=50.0)
     assert "too close" in said("crimp", gap_mm=0.1)
     assert "too far back" in said("crimp", gap_mm=3.0)
@@ -200,7 +201,16 @@ def test_the_headline_says_what_to_do_not_only_what_is() -> None:
     assert "no limit" in said("cranking", system_v=6).casefold()
 
 
-@pytest.mark.parametrize("number", ["1G4AH59H05G118341", "WVWZZZ1JZXW000001", "I" * 17, "AB-1203"])
+def test_lengths_of_a_joint_that_does_not_fit_and_charge_that_nobody_knows_are_not_shown() -> None:
+    splice, battery = find_sum("splice"), find_sum("battery")
+    assert splice
+    assert battery
+    unfit = ask(splice, left=["0.5"], right=["4"], method="western union")
+    assert [one.words for one in figures(unfit)] == ["joints that fit"]
+    assert [one.words for one in figures(ask(battery, system_v=6))] == ["how sure"]
+
+
+@pytest.mark.parametrize("number", ["1G4AH59H05G118341", "ZZ9HALDEN12345678", "I" * 17, "AB-1203"])
 def test_every_verdict_on_a_frame_number_has_its_sentence(number: str) -> None:
     assert headline(vin(vin=number)) not in vin(vin=number).why
 

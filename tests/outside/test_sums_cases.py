@@ -1,4 +1,4 @@
-"""Published cases asked of the command line, `loomcard sums NAME ...`; sources in the data files beside the tests.
+"""Published cases asked of `loomcard sums NAME ...`; sources in the data files beside the tests.
 
 Each case is typed as a person would type it. Those that no sum answers are named at the end with where they
 are checked. Cases of status “from memory” say so in their file; the aircraft bundle at altitude (paragraph

@@ -8,9 +8,11 @@ from dataclasses import dataclass
 from enum import Enum
 
 from tracker.electrics.arguments import shown
+from tracker.electrics.battery import BatterySum
 from tracker.electrics.catalogue_arguments import unit_of
 from tracker.electrics.catalogue_shown import SHOWN
 from tracker.electrics.charge_balance import Standing
+from tracker.electrics.splice import SpliceSum
 from tracker.records.electrics import Sum
 
 PLACES = {
@@ -57,6 +59,8 @@ def figures(answer: Sum) -> tuple[Figure, ...]:
     """
     found: list[Figure] = []
     for names, words in SHOWN.get(type(answer), ()):
+        if names in _idle(answer):
+            continue
         fields = names.split(" ")
         first = getattr(answer, fields[0])
         if isinstance(first, tuple) and first and isinstance(first[0], Standing):
@@ -109,6 +113,15 @@ def of(found: Iterable[str], last: str = "or") -> str:
     return f" {last} ".join([", ".join(words[:-1]), words[-1]]) if len(words) > 1 else "".join(words)
 
 
+def _idle(answer: Sum) -> frozenset[str]:
+    """Figures that say nothing in this answer: lengths of a joint that does not fit, charge nobody knows."""
+    if isinstance(answer, SpliceSum) and not answer.fits:
+        return frozenset(names for names, _ in SHOWN[SpliceSum]) - {"methods_fit"}
+    if isinstance(answer, BatterySum) and answer.confidence == "none":
+        return frozenset({"low_percent", "high_percent"})
+    return frozenset()
+
+
 def _said(value: object, unit: str) -> str:
     """One value with its unit; empty where there is none."""
     if value is None or value in ("", ()):
@@ -129,6 +142,6 @@ def _bare(value: object, unit: str) -> str:
 
 def _standings(words: str, rows: Iterable[Standing]) -> Iterator[Figure]:
     for row in rows:
-        left = f"{rounded(abs(row.spare_a), 'A')} A {'to spare' if row.spare_a >= 0 else 'short'}"
-        gives = f"gives {rounded(row.gives_a, 'A')} A, takes {rounded(row.takes_a, 'A')} A, {left}"
+        left = f"{abs(row.spare_a):.1f} A {'to spare' if row.spare_a >= 0 else 'short'}"
+        gives = f"gives {row.gives_a:.1f} A, takes {row.takes_a:.1f} A, {left}"
         yield Figure(f"{words}, {row.at}", f"{gives} at {rounded(row.rev_min, 'rev/min')} rev/min")

@@ -28,21 +28,19 @@ def headline(answer: Sum) -> str:
         >>> from tracker.electrics.sizing import size_wire
         >>> from tracker.seedfiles.tables import electric_tables
         >>> headline(size_wire(current_a=8, length_mm=1800, tables=electric_tables()))
-        'Fit 1 mm2 thin wall wire and a 10 A fuse (red).'
+        'Fit 1 mm2 thin wall wire and a 10 A fuse, red.'
 
     Source: none: a way of writing.
     """
     match answer:
         case WireSum():
-            return (
-                f"Fit {answer.wire} wire and a {rounded(answer.fuse_a, 'A')} A fuse ({answer.fuse_colour})."
-            )
+            return f"Fit {answer.wire} wire and a {rounded(answer.fuse_a, 'A')} A fuse, {answer.fuse_colour}."
         case DropSum():
             return _drop(answer)
         case FuseSum():
             if answer.fuse_a is None:
                 return "No fuse fits: a thicker wire, or less load on it."
-            return f"Fit a {rounded(answer.fuse_a, 'A')} A {answer.family} fuse ({answer.colour})."
+            return f"Fit a {rounded(answer.fuse_a, 'A')} A {answer.family} fuse, {answer.colour}."
         case AmpacitySum():
             return f"It may carry {rounded(answer.carries_a, 'A')} A here."
         case BundleSum():
@@ -85,12 +83,16 @@ def _splice(answer: SpliceSum) -> str:
     if not answer.fits:
         if not answer.methods_fit:
             return "None of the joints listed takes these wires: join fewer of them at one place."
-        return f"Not with a {answer.method}: take {of(f'a {name}' for name in answer.methods_fit)}."
+        return f"Not with a {answer.method}: take {of(_one(name) for name in answer.methods_fit)}."
     sides = [rounded(round(mm), "mm") for mm in (answer.strip_left_mm, answer.strip_right_mm)]
     strip = (
         f"{sides[0]} mm on both sides" if sides[0] == sides[1] else f"{sides[0]} mm left, {sides[1]} mm right"
     )
     return f"Strip {strip}; the joint eats {answer.consumed_mm:.0f} mm of wire."
+
+
+def _one(name: str) -> str:
+    return f"an {name}" if name[0] in "aeiou" else f"a {name}"
 
 
 def _terminal(answer: TerminalSum) -> str:

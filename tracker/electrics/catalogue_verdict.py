@@ -135,5 +135,5 @@ def _budget(answer: ChargeBudgetSum) -> str:
 
 def _left(row: Standing) -> str:
     if row.spare_a < 0:
-        return f"{rounded(-row.spare_a, 'A')} A short at {row.at}"
-    return f"{rounded(row.spare_a, 'A')} A to spare at {row.at}"
+        return f"{-row.spare_a:.1f} A short at {row.at}"
+    return f"{row.spare_a:.1f} A to spare at {row.at}"
