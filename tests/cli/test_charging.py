@@ -172,6 +172,9 @@ def test_readings_are_judged_wherever_a_card_shows_them(shop: Loomcard, tmp_path
     for kind in ("charging", "loom-record"):
         paper = " ".join(shop("paper", kind, "1").out.split())
         assert "Judged" in paper
+    as_json = shop("card", "1", "--json").json["readings"]
+    assert [one["verdict"]["word"] for one in as_json] == ["fault", "look", "good"]
+    assert as_json[0]["verdict"]["limit"]["class"] == "common practice"
     paper = " ".join(shop("paper", "charging", "1").out.split())
     assert "Before: not enough (confidence low)." in paper
     assert "After: not enough (confidence low). It charges with the lamps off." in paper

@@ -1,8 +1,10 @@
 """The day sheet: what is next, the oldest wait first, what stops it; promises, rechecks, clocks, money."""
 
 from tests.desk.conftest import Bench
+from tests.desk.test_recheck import collected
 from tracker.card.step import standing
 from tracker.desk.day import day_sheet, due
+from tracker.papers.day_text import day_text
 from tracker.records.card import Card
 from tracker.store.facts import cards_not_over
 
@@ -49,6 +51,35 @@ def test_a_recheck_shows_when_it_is_due_and_not_before(bench: Bench) -> None:
     bench.later(days=28)
     (row,) = due(bench.desk, bench.desk.today)
     assert (row.number, row.who, row.phone) == ("26-0001", "Oona Mirek", "0155 0199 204")
+
+
+def test_a_recheck_of_somebody_who_wants_no_reminders_stands_nowhere_on_the_sheet(bench: Bench) -> None:
+    collected(bench)
+    bench("customer change", customer="1", reminders="no")
+    bench.later(days=28)
+    sheet = day_sheet(bench.desk)
+    assert (sheet.groups, sheet.rechecks, sheet.left_out) == ((), (), 1)
+    assert due(bench.desk, bench.desk.today) == ()
+    bench("recheck", card="1", asked="yes")
+    sheet = day_sheet(bench.desk)
+    assert [row.who for row in sheet.rechecks] == ["Oona Mirek"]
+    assert [group.name for group in sheet.groups] == ["recheck"]
+    assert sheet.left_out == 0
+
+
+def test_a_recheck_of_a_bike_that_was_sold_names_its_new_owner(bench: Bench) -> None:
+    collected(bench)
+    bench("customer add", name="Tavi Ro", phone="0155 0199 205")
+    bench.later(days=10)
+    bench("bike change", bike="1", owner="Tavi Ro")
+    bench.later(days=18)
+    sheet = day_sheet(bench.desk)
+    (row,) = sheet.rechecks
+    assert (row.who, row.phone, row.ask_owner) == ("Tavi Ro", "0155 0199 205", True)
+    assert [(group.name, group.rows[0].who) for group in sheet.groups] == [("recheck", "Tavi Ro")]
+    text = day_text(sheet, bench.desk.clock.now(), bench.desk.clock)
+    assert "Oona" not in text
+    assert "ask whether they want it" in text
 
 
 def test_the_cheap_look_leaves_out_no_card_that_still_stands_somewhere(bench: Bench) -> None:

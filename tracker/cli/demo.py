@@ -44,7 +44,7 @@ def _demo(**given: Any) -> None:
             context.who = context.who or "Ines Halloran"
             open_screens(context, "DEMO: a throwaway copy of an invented workshop; nothing of it is kept.")
             return
-        from tracker.papers.twins import day_text
+        from tracker.papers.day_text import day_text
 
         with context.desk() as desk:
             sheet = day_sheet(desk)

@@ -2,8 +2,6 @@
 
 from collections.abc import Callable
 from dataclasses import asdict
-from datetime import date
-from pathlib import Path
 from typing import Any
 
 import click
@@ -11,14 +9,14 @@ import click
 from tracker.cli.build import merged, shared_options
 from tracker.cli.context import Context
 from tracker.cli.output import say, say_json
+from tracker.cli.readings_json import judged_record
 from tracker.cli.standing import standing_record
 from tracker.desk import day as day_desk
 from tracker.desk import show
 from tracker.desk.desk import Desk
-from tracker.desk.typed import day as read_day
 from tracker.errors import NotFoundError
 from tracker.papers import twins as text
-from tracker.records.problem import Mistakes, Problem
+from tracker.papers.day_text import day_text
 from tracker.seedfiles.door import SHIPPED, Seeds
 
 Show = Callable[[Desk, Context, dict[str, Any]], None]
@@ -55,7 +53,7 @@ def _day(desk: Desk, context: Context, given: dict[str, Any]) -> None:
     if context.as_json:
         say_json(sheet)
     else:
-        say(text.day_text(sheet, desk.clock.now(), desk.clock))
+        say(day_text(sheet, desk.clock.now(), desk.clock))
 
 
 def _find(desk: Desk, context: Context, given: dict[str, Any]) -> None:
@@ -79,6 +77,9 @@ def _card(desk: Desk, context: Context, given: dict[str, Any]) -> None:
     say_json(
         {
             **facts,
+            "readings": [
+                {**one, "verdict": judged_record(found.judged.get(one["id"]))} for one in facts["readings"]
+            ],
             "estimate_lines": found.estimate_lines,
             "standing": standing_record(found.facts, found.stands),
             "clocked_s": {kind.value: seconds for kind, seconds in found.clocked.by_kind.items()},
@@ -126,28 +127,6 @@ def _bikes(desk: Desk, context: Context, given: dict[str, Any]) -> None:
     else:
         rows = [(str(b.id), b.name, b.registration, str(b.year or "")) for b in found]
         say("\n".join(text.table(rows, (5, 0, 12, 5), frozenset({0}))))
-
-
-def _due(desk: Desk, context: Context, given: dict[str, Any]) -> None:
-    until = _date(given["on"], desk.today)
-    rows = day_desk.due(desk, until)
-    if given["ics"]:
-        from tracker.cli.papers import write_calendar
-
-        write_calendar(desk, Path(given["ics"]))
-    if context.as_json:
-        say_json({"on": until, "due": rows})
-    else:
-        say(text.due_text(rows, until))
-
-
-def _date(typed: str | None, today: date) -> date:
-    if not typed:
-        return today
-    found = read_day("on", typed, today)
-    if isinstance(found, Problem):
-        raise Mistakes([found])
-    return found
 
 
 def _stock(desk: Desk, context: Context, given: dict[str, Any]) -> None:
@@ -239,15 +218,6 @@ customers = view("list", "Every customer.", _customers)
 invoice = view("invoice", "A numbered document as it was issued.", _invoice, _named("number"))
 stock = view("list", "The parts list and its stock.", _stock)
 settings = view("show", "The shop's settings.", _settings)
-due = view(
-    "due",
-    "Rechecks that are due.",
-    _due,
-    [
-        click.Option(["--on"], metavar="DATE", help="By this date; today when none is named."),
-        click.Option(["--ics"], metavar="FILE", help="Write rechecks and promises as a calendar file."),
-    ],
-)
 rules = view(
     "rules",
     "The repair types, or one whole.",

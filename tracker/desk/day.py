@@ -1,6 +1,6 @@
 """The day sheet: cards under their next thing, the oldest wait first; promises, rechecks, money, clocks."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
@@ -8,10 +8,12 @@ from tracker.card.owing import owed_minor
 from tracker.card.standing import Deed, Standing, Step
 from tracker.card.step import standing
 from tracker.desk.desk import Desk
+from tracker.desk.due_rows import Due, DueRow, due_of, what_came
+from tracker.desk.rechecks_set import WAITING
 from tracker.records.card import Card
 from tracker.records.facts import CardFacts
-from tracker.records.people import Mechanic
-from tracker.records.recheck import Recheck, RecheckState
+from tracker.records.people import Customer, Mechanic
+from tracker.records.recheck import Recheck
 from tracker.records.work import TimeEntry
 from tracker.store.facts import cards_not_over, facts_of
 from tracker.store.reader import Reader
@@ -28,8 +30,6 @@ GROUPS: tuple[tuple[str, frozenset[Deed]], ...] = (
     ("recheck", frozenset({Deed.RECHECK})),
 )
 """Next things in the order in which a morning goes."""
-
-WAITING = (RecheckState.OPEN, RecheckState.BOOKED)
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,22 +67,11 @@ class Clocked:
 
 
 @dataclass(frozen=True, slots=True)
-class DueRow:
-    """A recheck that is due: whom to ring about what."""
-
-    number: str
-    reason: str
-    due_on: date
-    due_odometer: int | None
-    bike: str
-    who: str
-    phone: str
-    reminders: bool
-
-
-@dataclass(frozen=True, slots=True)
 class DaySheet:
-    """One day at a glance. `owed_minor` is what all cards on the sheet still owe, in `currency`."""
+    """One day at a glance. `owed_minor` is what all cards on the sheet still owe, in `currency`.
+
+    `left_out` is how many rechecks are due for people who want no reminders; they stand nowhere on it.
+    """
 
     on: date
     shop: str
@@ -90,6 +79,7 @@ class DaySheet:
     on_the_clock: tuple[Clocked, ...]
     promised: tuple[DayRow, ...]
     rechecks: tuple[DueRow, ...]
+    left_out: int
     owed_minor: int
     currency: str
 
@@ -98,15 +88,18 @@ def day_sheet(desk: Desk) -> DaySheet:
     """The sheet of today."""
     shop, now, today = desk.shop, desk.clock.now(), desk.today
 
-    def look(reader: Reader) -> tuple[Sequence[CardFacts], tuple[Clocked, ...]]:
-        return facts_of(reader, shop, cards_not_over(reader)), _clocks(reader)
+    def look(reader: Reader) -> tuple[Sequence[CardFacts], tuple[Due, ...], tuple[Clocked, ...]]:
+        everything = facts_of(reader, shop, cards_not_over(reader))
+        return everything, due_of(reader, everything, today), _clocks(reader)
 
-    everything, clocks = desk.read(look)
+    everything, due_now, clocks = desk.read(look)
+    to_ring = [one for one in due_now if one.may_be_rung]
+    ring = {one.facts.card.id: one.person for one in reversed(to_ring)}
     stands = [(facts, standing(facts, now, today)) for facts in everything]
     rows = [
-        row_of(facts, stand)
+        row_of(facts, stand, ring.get(facts.card.id))
         for facts, stand in stands
-        if not stand.over and not _only_waits(facts, stand, today)
+        if not stand.over and not _only_waits(facts, stand, ring)
     ]
     here = {facts.card.number for facts, _ in stands if not facts.collections}
     groups = tuple(
@@ -123,16 +116,17 @@ def day_sheet(desk: Desk) -> DaySheet:
             for row in rows
             if row.promised_on is not None and row.promised_on <= today and row.number in here
         ),
-        rechecks=tuple(due_rows(everything, today)),
+        rechecks=tuple(one.row for one in to_ring),
+        left_out=len(due_now) - len(to_ring),
         owed_minor=sum(owed_minor(facts) for facts in everything),
         currency=shop.currency,
     )
 
 
-def row_of(facts: CardFacts, stands: Standing) -> DayRow:
-    """A card as one line. Only for a card that is not over."""
+def row_of(facts: CardFacts, stands: Standing, ring: Customer | None = None) -> DayRow:
+    """A card as one line, only for one that is not over. `ring` is who is rung about its recheck."""
     assert stands.next is not None
-    payer = facts.customer or facts.payer
+    payer = (ring if stands.step is Step.RECHECK else None) or facts.customer or facts.payer
     return DayRow(
         number=facts.card.number,
         who=payer.name if payer else "",
@@ -147,55 +141,21 @@ def row_of(facts: CardFacts, stands: Standing) -> DayRow:
     )
 
 
-def what_came(facts: CardFacts) -> str:
-    """The bike, or the unit that was sent in."""
-    if facts.bike is None:
-        return facts.card.unit
-    return f"{facts.bike.name} {facts.bike.registration}".strip()
-
-
 def due(desk: Desk, until: date) -> tuple[DueRow, ...]:
-    """Rechecks due on or before a date, the longest due first."""
+    """Rechecks due on or before a date, the longest due first; who wants no reminders is left out."""
     shop = desk.shop
 
-    def look(reader: Reader) -> Sequence[CardFacts]:
+    def look(reader: Reader) -> tuple[Due, ...]:
         waiting = reader.all(Recheck, state=WAITING)
         cards = sorted({recheck.card for recheck in waiting if recheck.due_on <= until})
-        return facts_of(reader, shop, cards)
+        return due_of(reader, facts_of(reader, shop, cards), until)
 
-    return tuple(due_rows(desk.read(look), until))
-
-
-def due_rows(everything: Sequence[CardFacts], until: date) -> list[DueRow]:
-    """Rechecks due on or before a date, the longest due first."""
-    found = [
-        (recheck, facts)
-        for facts in everything
-        for recheck in facts.rechecks
-        if recheck.state in WAITING and recheck.due_on <= until
-    ]
-    found.sort(key=lambda pair: (pair[0].due_on, pair[1].card.number))
-    return [_due(recheck, facts) for recheck, facts in found]
+    return tuple(one.row for one in desk.read(look) if one.may_be_rung)
 
 
-def _due(recheck: Recheck, facts: CardFacts) -> DueRow:
-    customer = facts.customer
-    return DueRow(
-        number=facts.card.number,
-        reason=recheck.reason,
-        due_on=recheck.due_on,
-        due_odometer=recheck.due_odometer,
-        bike=what_came(facts),
-        who=customer.name if customer else "",
-        phone=customer.phone if customer else "",
-        reminders=customer.reminders if customer else True,
-    )
-
-
-def _only_waits(facts: CardFacts, stands: Standing, today: date) -> bool:
-    """Gone and settled, with nothing but a recheck on a later day."""
-    waiting = [r for r in facts.rechecks if r.state in WAITING]
-    return stands.step is Step.RECHECK and bool(waiting) and all(r.due_on > today for r in waiting)
+def _only_waits(facts: CardFacts, stands: Standing, ring: Mapping[int, object]) -> bool:
+    """Gone and settled, with nothing but a recheck on a later day, or one that nobody is to be rung about."""
+    return stands.step is Step.RECHECK and facts.card.id not in ring
 
 
 def _clocks(reader: Reader) -> tuple[Clocked, ...]:

@@ -1,13 +1,13 @@
 """Who is to be rung about a recheck, day by day: what it was, how it last read, how often rung in vain."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
-from tracker.desk.day import DueRow, due_rows
 from tracker.desk.desk import Desk
+from tracker.desk.due_rows import Due, DueRow, due_of
 from tracker.desk.last_time import last_time
-from tracker.desk.rechecks_set import WAITING, new_owner, whom_to_ring
+from tracker.desk.rechecks_set import WAITING
 from tracker.desk.show import card_or_bike
 from tracker.electrics.charging import judge_all
 from tracker.errors import NotFoundError, WrongUseError
@@ -15,7 +15,7 @@ from tracker.records.card import CallOutcome, Reading
 from tracker.records.facts import CardFacts
 from tracker.records.limits import Verdict
 from tracker.records.people import Customer
-from tracker.records.recheck import Recheck, RecheckState
+from tracker.records.recheck import Recheck
 from tracker.records.repair_rule import RecheckKind
 from tracker.seedfiles.limits import load_limits
 from tracker.seedfiles.rechecks import load_rechecks
@@ -54,58 +54,34 @@ def due_list(desk: Desk, until: date) -> DueList:
     """Rechecks due on or before a day. Who wants no reminders is left out, unless they asked for it."""
     shop = desk.shop
 
-    def look(reader: Reader) -> Sequence[CardFacts]:
+    def look(reader: Reader) -> tuple[Due, ...]:
         waiting = reader.all(Recheck, state=WAITING)
         cards = sorted({one.card for one in waiting if one.due_on <= until})
-        return facts_of(reader, shop, cards)
+        return due_of(reader, facts_of(reader, shop, cards), until)
 
-    everything = desk.read(look)
-    by_card = {facts.card.number: facts for facts in everything}
-    found = []
-    for row in due_rows(everything, until):
-        facts = by_card[row.number]
-        (recheck,) = [one for one in facts.rechecks if one.reason == row.reason and one.state in WAITING]
-        found.append(_whole(desk, facts, recheck, row))
-    wanted = tuple(one for one in found if _may_be_rung(one))
+    found = desk.read(look)
+    wanted = tuple(_whole(desk, one) for one in found if one.may_be_rung)
     return DueList(wanted, len(found) - len(wanted))
 
 
-def _may_be_rung(one: DueRecheck) -> bool:
-    if one.person is None or one.person.reminders or one.recheck.state is RecheckState.BOOKED:
-        return True
-    return _spoken_to(one.facts, one.person)
-
-
-def _spoken_to(facts: CardFacts, person: Customer) -> bool:
-    """Whether they asked for a recheck themselves: a call on the card that says so."""
-    return any(
-        call.outcome is CallOutcome.SPOKE and call.who == person.name and "recheck" in call.words
-        for call in facts.calls
-    )
-
-
-def _whole(desk: Desk, facts: CardFacts, recheck: Recheck, row: DueRow) -> DueRecheck:
+def _whole(desk: Desk, one: Due) -> DueRecheck:
     from tracker.desk.charging import charging_bike
 
-    kind = load_rechecks(desk.seeds).get(recheck.reason)
-    card, bike = facts.card, facts.bike
-    assert bike is not None
-
-    def look(reader: Reader) -> tuple[Customer | None, bool]:
-        return whom_to_ring(reader, card, bike), new_owner(reader, card, bike) is not None
-
-    person, ask_owner = desk.read(look)
-    charging = desk.read(lambda reader: charging_bike(reader, bike))
+    kind = load_rechecks(desk.seeds).get(one.recheck.reason)
+    facts = one.facts
+    charging = desk.read(lambda reader: charging_bike(reader, facts.bike))
     return DueRecheck(
-        recheck=recheck,
+        recheck=one.recheck,
         facts=facts,
         kind=kind,
-        person=person,
-        ask_owner=ask_owner,
-        tries=sum(call.outcome is CallOutcome.NO_ANSWER and call.at >= recheck.at for call in facts.calls),
+        person=one.person,
+        ask_owner=one.ask_owner,
+        tries=sum(
+            call.outcome is CallOutcome.NO_ANSWER and call.at >= one.recheck.at for call in facts.calls
+        ),
         last=last_time(facts.readings, kind.reads if kind else ()),
         judged=judge_all(facts.readings, charging, load_limits(desk.seeds)),
-        row=row,
+        row=one.row,
     )
 
 
@@ -116,20 +92,17 @@ def to_write_to(desk: Desk, name: str) -> DueRecheck:
     the bike since and was not asked.
     """
     facts = desk.facts(desk.read(lambda reader: card_or_bike(reader, name)).id)
-    waiting = sorted(
-        (one for one in facts.rechecks if one.state in WAITING), key=lambda one: (one.due_on, one.id)
-    )
+    waiting = desk.read(lambda reader: due_of(reader, [facts], date.max))
     if not waiting or facts.bike is None:
         raise NotFoundError(f"Card {facts.card.number} has no recheck to write about.")
-    (row, *_) = due_rows([facts], date.max)
-    found = _whole(desk, facts, waiting[0], row)
-    if found.person is None:
+    first = waiting[0]
+    if first.person is None:
         raise NotFoundError(f"Nobody is known to write to about card {facts.card.number}.")
-    if found.ask_owner:
+    if first.ask_owner:
         raise WrongUseError(
-            f"The bike is {found.person.name}'s now, and nobody has asked them.",
+            f"The bike is {first.person.name}'s now, and nobody has asked them.",
             f"Ask, then loomcard recheck {facts.card.number} --asked.",
         )
-    if not _may_be_rung(found):
-        raise WrongUseError(f"{found.person.name} wants no reminders.", "Nothing was written.")
-    return found
+    if not first.may_be_rung:
+        raise WrongUseError(f"{first.person.name} wants no reminders.", "Nothing was written.")
+    return _whole(desk, first)

@@ -1,11 +1,10 @@
 """The plain-text twins of what the screens show, 80 columns wide."""
 
 from collections.abc import Iterable, Sequence
-from datetime import datetime, timedelta
+from datetime import timedelta
 
 from tracker.card.standing import Reach, Step
 from tracker.clock import Clock
-from tracker.desk.day import DaySheet, DueRow, waited
 from tracker.desk.on_card import in_order
 from tracker.desk.show import BikeView, CardView, CustomerView, Hit, StockRow
 from tracker.records.card import GoAhead, Reading
@@ -39,51 +38,6 @@ def table(
             for n, (c, s) in enumerate(zip(cells, sizes, strict=True))
         ]
         lines.append("  ".join(done).rstrip())
-    return lines
-
-
-def day_text(sheet: DaySheet, now: datetime, clock: Clock) -> str:
-    """The day sheet."""
-    lines = [f"{sheet.shop or 'Loomcard'}, {sheet.on:%a %d %b %Y}"]
-    counts = "  ".join(f"{group.name} {len(group.rows)}" for group in sheet.groups)
-    lines.append(counts or "Nothing is waiting. loomcard book-in begins a card.")
-    for person in sheet.on_the_clock:
-        lines.append(
-            f"on the clock: {person.mechanic} on {person.number} ({person.kind}) since"
-            f" {clock.local(person.since):%H:%M}"
-        )
-    if sheet.owed_minor:
-        lines.append(f"owed: {Money(sheet.owed_minor, sheet.currency)} {sheet.currency}")
-    for group in sheet.groups:
-        lines += ["", group.name.upper()]
-        rows = [(r.number, r.who, r.bike, r.complaint, waited(r.since, now)) for r in group.rows]
-        drawn = table(rows, (8, 16, 20, 0, 6), frozenset({4}))
-        for row, line in zip(group.rows, drawn, strict=True):
-            lines.append(line)
-            lines.append("          > " + cut(row.next, 68))
-            lines += ["          ! " + cut(stop, 68) for stop in row.stops]
-    if sheet.promised:
-        lines += ["", "PROMISED FOR TODAY OR BEFORE"]
-        lines += [f"{r.number}  {r.promised_on}  {cut(r.who, 20)}  {r.step}" for r in sheet.promised]
-    if sheet.rechecks:
-        lines += ["", "RECHECKS DUE", *_due_lines(sheet.rechecks)]
-    return "\n".join(lines)
-
-
-def due_text(rows: Sequence[DueRow], until: object) -> str:
-    """Who to ring about a recheck."""
-    if not rows:
-        return f"No recheck is due by {until}."
-    return "\n".join([f"Rechecks due by {until}", *_due_lines(rows)])
-
-
-def _due_lines(rows: Sequence[DueRow]) -> list[str]:
-    lines = []
-    for row in rows:
-        odometer = f" or at {row.due_odometer:,}" if row.due_odometer else ""
-        lines.append(f"{row.number}  {row.due_on}{odometer}  {row.reason}")
-        wish = "" if row.reminders else "  (wants no reminders)"
-        lines.append(f"          {cut(row.bike, 30)}  {cut(row.who, 24)}  {row.phone}{wish}")
     return lines
 
 
