@@ -8,7 +8,7 @@ import pytest
 
 from tests.cli.conftest import Loomcard
 from tests.hostile import FINE
-from tracker.papers.width import width_of
+from tracker.records.width import width_of
 
 
 @pytest.fixture

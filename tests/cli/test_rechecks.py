@@ -11,7 +11,7 @@ from icalendar import Calendar
 
 from tests.cli.conftest import Loomcard
 from tests.hostile import FINE
-from tracker.papers.width import width_of
+from tracker.records.width import width_of
 
 
 @pytest.fixture

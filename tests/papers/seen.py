@@ -2,7 +2,7 @@
 
 import re
 
-from tracker.papers.width import width_of, wrap
+from tracker.records.width import width_of, wrap
 
 
 def is_seen(wanted: str, text: str) -> bool:

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from tests.hostile import FINE
 from tracker.electrics.trend import trend
 from tracker.papers.chart import AFTER, BEFORE, LIMIT, SEVERAL, Line, Mark, chart, trend_words
-from tracker.papers.width import width_of
+from tracker.records.width import width_of
 
 DAY = date(2026, 1, 1)
 LINES = (Line(12.6, "fault"), Line(13.5, "look"), Line(14.7, "look"), Line(15.0, "fault"))

@@ -27,7 +27,7 @@ from tracker.papers.paper import (
     to_data,
 )
 from tracker.papers.plain import LEAST_WIDTH, plain
-from tracker.papers.width import width_of
+from tracker.records.width import width_of
 
 HOSTILE = (*FINE, *LINES)
 

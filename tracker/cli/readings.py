@@ -12,8 +12,8 @@ from tracker.papers.charging_text import WIDTH, judged_short
 from tracker.papers.chart import Line, Mark, chart, trend_words
 from tracker.papers.readings import how, with_unit
 from tracker.papers.say import day, plain_name
-from tracker.papers.width import wrap
 from tracker.records.card import Phase
+from tracker.records.width import wrap
 
 
 def _readings(**given: Any) -> None:

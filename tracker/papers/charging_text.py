@@ -5,11 +5,11 @@ from collections.abc import Iterable, Mapping
 from tracker.desk.charging import ChargingCheck, StepTaken
 from tracker.papers.readings import how, with_unit
 from tracker.papers.say import plain_name
-from tracker.papers.width import left, width_of, wrap
 from tracker.records.bike import UNKNOWN
 from tracker.records.card import Reading
 from tracker.records.charging import ChargingBike, ChargingStep, ChargingVerdict
 from tracker.records.limits import Verdict, Word
+from tracker.records.width import left, width_of, wrap
 
 WIDTH = 80
 NAME = 34

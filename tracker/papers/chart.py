@@ -7,7 +7,7 @@ from datetime import date, timedelta
 
 from tracker.electrics.trend import Trend
 from tracker.papers.say import MONTHS, day, number
-from tracker.papers.width import width_of, wrap
+from tracker.records.width import width_of, wrap
 
 WIDTH, HEIGHT = 80, 11
 AXIS = 9

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from itertools import zip_longest
 
 from tracker.papers.paper import Column, ColumnKind, Table
-from tracker.papers.width import TAB, left, right, width_of, wrap
+from tracker.records.width import TAB, left, right, width_of, wrap
 
 GAP = "  "
 LEAST_WORDS = 12

@@ -15,7 +15,7 @@ from typing import Any
 
 from tracker.papers.paper import ColumnKind, Paper, Table, to_data
 from tracker.papers.tongue import language, t
-from tracker.papers.width import clusters, width_of
+from tracker.records.width import clusters, width_of
 
 STANDARDS: Any = ["ua-1", "a-3b"]
 STAND_IN = "□"

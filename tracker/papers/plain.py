@@ -17,7 +17,7 @@ from tracker.papers.paper import (
     Words,
     WordsKind,
 )
-from tracker.papers.width import TAB, left, right, width_of, wrap
+from tracker.records.width import TAB, left, right, width_of, wrap
 
 LEAST_WIDTH = 40
 LEAST_BLANK = 20

@@ -10,7 +10,7 @@ from tracker.papers.plain import plain
 from tracker.papers.readings import how, with_unit
 from tracker.papers.recheck_letter import recheck_letter, recheck_text
 from tracker.papers.say import day, odometer, plain_name
-from tracker.papers.width import wrap
+from tracker.records.width import wrap
 
 WIDTH = 80
 LEFT_OUT = "left out: no reminders wanted"

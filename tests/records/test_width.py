@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 
 from tests.hostile import FINE, LINES
-from tracker.papers.width import clusters, left, right, width_of, wrap
+from tracker.records.width import clusters, left, right, width_of, wrap
 
 people = st.one_of(st.sampled_from((*FINE, *LINES)), st.text(st.characters(exclude_categories=("Cc", "Cs"))))
 
