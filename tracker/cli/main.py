@@ -109,11 +109,12 @@ def _begin(**given: Any) -> None:
 
 def open_screens(context: Context, note: str = "") -> None:
     """Opens the screens on the context's file; Textual is imported only here."""
+    from tracker.cli.failure import log_failure
     from tracker.screens.app import LoomcardApp
-    from tracker.settings import log_folder, read_preferences
+    from tracker.settings import read_preferences
 
     with context.desk(create=True) as desk:
-        app = LoomcardApp(desk, note, read_preferences().theme, log_folder() / "loomcard.log")
+        app = LoomcardApp(desk, note, read_preferences(), log_failure)
         app.run()
         code = app.return_code or 0
     if code:

@@ -59,7 +59,7 @@ class BookIn:
     blows_fuse: Annotated[tuple[str, ...], Ask("Blows its fuse")] = ()
     flat_when_parked: Annotated[bool, Ask("Flat when parked")] = False
     look_limit: Annotated[Minutes | None, Ask("Leave to look up to", "1.5 h, 90")] = None
-    look_amount: Annotated[Money | None, Ask("Leave to look up to", "an amount with tax")] = None
+    look_amount: Annotated[Money | None, Ask("or up to", "an amount with tax")] = None
     came_how: Annotated[str, Ask("Came how", "ridden, pushed, van, post")] = ""
     marks: Annotated[str, Ask("Marks", "scratches, dents, what is missing", lines=True)] = ""
     keys: Annotated[str, Ask("Keys", "how many, which tag")] = ""

@@ -3,36 +3,34 @@
 from typing import ClassVar
 
 from tracker.desk.bikes import last_odometer
-from tracker.desk.show import Hit, find
+from tracker.desk.show import Hit, bike_view, find
 from tracker.records.bike import Bike
 from tracker.screens.choose import ChoosePage
 from tracker.screens.form import FormPage
 from tracker.screens.rows import Entry
 from tracker.screens.shown import shown
 
-NEW_BIKE = frozenset(
-    {"make", "model", "year", "registration", "vin", "odometer_unit", "earth", "volts"}
-) | frozenset(
-    {"battery_kind", "battery_ah", "customer", "phone", "email", "address", "settles", "kind", "unit"}
-)
+OF_PERSON = frozenset({"phone", "email", "address", "settles"})
+"""What a known person has told already."""
+
+OF_BIKE = OF_PERSON | {
+    "bike", "customer", "make", "model", "year", "registration", "vin", "odometer_unit", "earth", "volts",
+    "battery_kind", "battery_ah", "kind", "unit", "features",
+}  # fmt: skip
 """What a known bike has told already."""
 
 
 class BookInPage(ChoosePage):
     """Who or which? Its twin is `loomcard book-in`."""
 
-    title_words: ClassVar[str] = "Book in: name, phone, registration or frame number; Enter takes"
-
-    async def entries(self, typed: str) -> list[Entry]:
-        """Somebody new, to begin with."""
-        del typed
-        return [Entry("new", shown("+ a new bike"))]
+    title_words: ClassVar[str] = "Book in: name, phone tail, registration or frame number"
 
     async def narrowed(self, typed: str) -> list[Entry]:
         """Bikes first, then people, then somebody new."""
-        hits = await self.fetch(lambda: find(self.desk, typed))
+        hits = await self.fetch(lambda: find(self.desk, typed)) if typed.strip() else ()
         known = [hit for kind in ("bike", "customer") for hit in hits if hit.kind == kind]
-        return [*(self._entry(hit) for hit in known), Entry("new", shown(f"+ new: {typed}"))]
+        new = f"+ new: {typed}" if typed.strip() else "+ a new bike, or a unit without one"
+        return [*(self._entry(hit) for hit in known), Entry("new", shown(new))]
 
     def _entry(self, hit: Hit) -> Entry:
         return Entry(f"{hit.kind}-{hit.id}", shown(f"{hit.kind:<9} {hit.name:<28} {hit.more}"))
@@ -40,21 +38,30 @@ class BookInPage(ChoosePage):
     async def take(self, key: str, typed: str) -> None:
         """A known bike is asked its complaint; a known person which bike; a new one the rest."""
         kind, _, row = key.partition("-")
-        given: dict[str, str] = {}
-        hidden: frozenset[str] = frozenset()
         if kind == "bike":
-            bike_id = int(row)
-            last = await self.fetch(
-                lambda: self.desk.read(lambda reader: last_odometer(reader, reader.get(Bike, bike_id)))
-            )
-            given = {"bike": row}
-            hidden = NEW_BIKE | {"bike"}
-            if last is not None:
-                self.loomcard.note_once = f"The odometer was at {last:,} last time."
+            await self._known_bike(row)
         elif kind == "customer":
-            given = {"customer": row}
-            hidden = frozenset({"phone", "email", "address", "settles"})
-        elif typed.strip():
+            await self._form({"customer": row}, OF_PERSON | {"customer", "bike"}, "")
+        else:
             digits = sum(sign.isdigit() for sign in typed)
-            given = {"registration" if 0 < digits < 5 and len(typed) < 10 else "customer": typed.strip()}
-        self.loomcard.switch_screen(FormPage("book-in", given, hidden))
+            name = "registration" if 0 < digits < 5 and len(typed) < 10 else "customer"
+            await self._form({name: typed.strip()} if typed.strip() else {}, frozenset({"bike"}), "")
+
+    async def _known_bike(self, row: str) -> None:
+        def look() -> tuple[Bike, str, int | None]:
+            view = bike_view(self.desk, row)
+            last = self.desk.read(lambda reader: last_odometer(reader, view.bike))
+            owner = next((person.name for tie, person in view.people if tie.until is None), "nobody yet")
+            return view.bike, owner, last
+
+        bike, owner, last = await self.fetch(look)
+        note = f"{bike.name} {bike.registration}, {owner}."
+        if last is not None:
+            note += f" The odometer was at {last:,} last time."
+        hidden = OF_BIKE if owner != "nobody yet" else OF_BIKE - {"customer"}
+        await self._form({"bike": row}, hidden, note)
+
+    async def _form(self, given: dict[str, str], hidden: frozenset[str], note: str) -> None:
+        form = await FormPage.made(self.loomcard, "book-in", given, hidden)
+        form.note = note
+        await self.loomcard.instead(form)

@@ -1,109 +1,137 @@
 """One card: the life line, the next thing, and a row for each part of its life that opens in place."""
 
-from collections.abc import Sequence
+import textwrap
 from typing import ClassVar
 
 from textual.content import Content
-from textual.widget import Widget
-from textual.widgets import OptionList, Static
+from textual.widgets import Static
 
 from tracker.desk.show import CardView, card_view
-from tracker.papers.twins import card_head, card_rows, cut, life_line
-from tracker.screens.page import Page
-from tracker.screens.rows import Entry, Rows
-from tracker.screens.shown import shown
+from tracker.errors import LoomcardError
+from tracker.papers.twins import card_head, card_rows, card_text, cut, life_line
+from tracker.records.money import Money
+from tracker.screens.listing import Listing
+from tracker.screens.rows import Entry
+from tracker.screens.shown import next_words, shown
+
+CLOCK_S = 30
+"""A running clock is looked at anew so often."""
+
+ALWAYS = frozenset(
+    {"Complaint", "Found", "Price", "Agreed", "Fix", "Parts", "Time", "Readings", "Bill", "Recheck"}
+)
+"""Rows that stand there even while they are empty."""
 
 
-class CardPage(Page):
+class CardPage(Listing):
     """A card. Its twin is `loomcard card N`."""
 
-    name_in_bar: ClassVar[str] = "card"
+    kind_of_keys: ClassVar[str] = "card"
 
     def __init__(self, number: str) -> None:
         super().__init__()
         self.number = number
         self._open: set[str] = set()
         self._view: CardView | None = None
+        self._contents: list[tuple[str, list[str]]] = []
 
-    def body(self) -> Sequence[Widget]:
-        """Life line and next thing, then the rows."""
-        return (Static(id="top"), Rows(id="list"))
+    def begin(self) -> None:
+        """The clock goes on while the card is open."""
+        self.head(self.number)
+        self.set_interval(CLOCK_S, self._tick)
+
+    async def _tick(self) -> None:
+        if self.is_current and self._view is not None and self._clocks(self._view):
+            await self.refresh_page()
 
     async def refresh_page(self) -> None:
         """Looks at the card anew."""
-        self._view = await self.fetch(lambda: card_view(self.desk, self.number))
-        self.head(card_head(self._view))
-        self.query_one("#top", Static).update(Content("\n").join(self._top(self._view)))
-        self._fill()
-        if self.focused is None:
-            self.query_one(Rows).focus()
 
-    def _top(self, view: CardView) -> list[Content]:
+        def look() -> tuple[CardView, list[tuple[str, list[str]]]]:
+            view = card_view(self.desk, self.number)
+            return view, card_rows(view, self.desk.clock)
+
+        try:
+            view, self._contents = await self.fetch(look)
+        except LoomcardError as error:  # taken back meanwhile
+            self.say_error(error)
+            return
+        self._view = view
+        self.head(card_head(view))
+        self.query_one("#top", Static).update(self._top(view))
+        self._fill()
+
+    def on_resize(self) -> None:
+        """More room shows more."""
+        super().on_resize()
+        if self._view is not None:
+            self._fill()
+
+    def _top(self, view: CardView) -> Content:
         lines = [shown(life_line(view))]
         if view.stands.next is None:
             lines.append(shown("This card is over."))
         else:
-            lines.append(Content.assemble(("next: " + view.stands.next.words, "bold $accent"), "   [Space]"))
-        lines += [shown(f"  ! {cut(stop.words, 74)}") for stop in view.stands.stops[:2]]
-        if view.left is not None:
-            lines.append(shown(self._left(view)))
-        return lines
+            stops = [stop.words for stop in view.stands.stops]
+            lines.append(next_words(view.stands.next.words, stops, self.size.width))
+        lines += [shown(cut(f"  also: {thing.words}", 76)) for thing in view.stands.also[:1]]
+        if clock := self._clock(view):
+            lines.append(shown(clock))
+        return Content("\n").join(lines)
 
-    def _left(self, view: CardView) -> str:
-        left = view.left
-        assert left is not None
+    def _clocks(self, view: CardView) -> list[str]:
+        clock = self.desk.clock
+        return [
+            f"{view.mechanics.get(one.mechanic, '')} {one.kind}"
+            f" {(clock.now() - one.on_at).total_seconds() / 60:.0f} min"
+            for one in view.facts.times
+            if one.off_at is None
+        ]
+
+    def _clock(self, view: CardView) -> str:
+        """Whose clock runs, and what is left of the go-ahead."""
+        running, left = self._clocks(view), view.left
         words = []
-        if left.minutes is not None:
-            words.append(f"{left.minutes} min")
-        if left.minor is not None:
-            from tracker.records.money import Money
-
-            words.append(str(Money(left.minor, view.facts.shop.currency)))
-        return f"left of the go-ahead: {', '.join(words)}" if words else ""
+        if left is not None:
+            words += [f"{left.minutes} min"] if left.minutes is not None else []
+            words += [str(Money(left.minor, view.facts.shop.currency))] if left.minor is not None else []
+        parts = [f"on the clock: {', '.join(running)}"] if running else []
+        parts += [f"left of the go-ahead: {' and '.join(words)}"] if words else []
+        return "   ".join(parts)
 
     def _fill(self) -> None:
-        assert self._view is not None
         width = max(60, self.size.width - 4)
         entries = []
-        for name, contents in card_rows(self._view, self.desk.clock):
-            kept = [content for content in contents if content] or ["-"]
-            if name in self._open:
-                lines = [
-                    f"{name if n == 0 else '':<11}{line}"
-                    for n, line in enumerate(self._wrapped(kept, width - 11))
-                ]
-            else:
-                more = f"  (+{len(kept) - 1})" if len(kept) > 1 else ""
-                lines = [f"{name:<11}{cut(kept[0], width - 11 - len(more))}{more}"]
-            entries.append(Entry(name, shown("\n".join(lines))))
-        self.query_one(Rows).fill(entries)
+        for name, contents in self._contents:
+            kept = [content for content in contents if content]
+            if not kept and name not in ALWAYS:
+                continue
+            entries.append(Entry(name, shown(self._row(name, kept or ["-"], width))))
+        self.rows.fill(entries)
 
-    def _wrapped(self, contents: Sequence[str], width: int) -> list[str]:
-        import textwrap
-
-        return [line for content in contents for line in (textwrap.wrap(content, width) or [content])]
+    def _row(self, name: str, kept: list[str], width: int) -> str:
+        if name in self._open:
+            lines = [line for one in kept for line in (textwrap.wrap(one, width - 13) or [one])]
+            return "\n".join(f"{name if n == 0 else '':<11}{line}" for n, line in enumerate(lines))
+        more = f"  (+{len(kept) - 1})" if len(kept) > 1 else ""
+        return f"{name:<11}{cut(kept[0], width - 11 - len(more))}{more}"
 
     def card_meant(self) -> str:
         """This card."""
         return self.number
 
-    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
-        """Enter opens a row in place."""
-        event.stop()
-        self.action_open_row()
-
-    def action_open_row(self) -> None:
-        """Opens the row under the cursor, or closes it."""
-        self._open ^= {self.query_one(Rows).key}
+    async def action_open_row(self) -> None:
+        """Opens the row under the cursor in place, or closes it."""
+        self._open ^= {self.rows.key}
         self._fill()
 
-    def action_back(self) -> None:
+    async def action_back(self) -> None:
         """Closes an open row first, then the card."""
         if self._open:
             self._open.clear()
             self._fill()
         else:
-            self.app.pop_screen()
+            await self.loomcard.back()
 
     async def action_next_thing(self) -> None:
         """Space does the next thing."""
@@ -111,14 +139,14 @@ class CardPage(Page):
 
         await open_next(self, self.number)
 
-    def action_papers(self) -> None:
+    async def action_papers(self) -> None:
         """The papers of this card."""
         from tracker.screens.paper import PapersPage
 
-        self.app.push_screen(PapersPage(self.number))
+        await self.loomcard.show(PapersPage(self.number))
 
-    def action_choose_who(self) -> None:
-        """Chooses who is at the keyboard."""
-        from tracker.screens.lists import ListPage
-
-        self.app.push_screen(ListPage("mechanics"))
+    def action_copy_out(self) -> None:
+        """Copies the whole card as text."""
+        if self._view is not None:
+            self.app.copy_to_clipboard(card_text(self._view, self.desk.clock))
+            self.say("The card is copied as text.")

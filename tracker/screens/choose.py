@@ -7,69 +7,97 @@ from textual.widget import Widget
 from textual.widgets import Input, OptionList
 
 from tracker.records.text import fold
-from tracker.screens.form import Line
+from tracker.screens.fields import Line
 from tracker.screens.page import Page
 from tracker.screens.rows import Entry, Rows
+from tracker.screens.shown import shown
 
 
 class ChoosePage(Page):
     """Narrow by typing, take with Enter; up and down move in the list while the field keeps the letters."""
 
-    name_in_bar: ClassVar[str] = "form"
+    kind_of_keys: ClassVar[str] = "choose"
     title_words: ClassVar[str] = ""
 
     def __init__(self) -> None:
         super().__init__()
         self.everything: list[Entry] = []
+        self._for: str | None = None
 
     def body(self) -> Sequence[Widget]:
         """The field and the list."""
-        return (Line(id="seek", compact=True, placeholder="type to narrow"), Rows(id="list"))
+        rows = Rows(id="list")
+        rows.can_focus = False
+        return (Line("", "type to narrow", id="seek"), rows)
+
+    @property
+    def rows(self) -> Rows:
+        """The list."""
+        return self.query_one("#list", Rows)
+
+    @property
+    def line(self) -> Line:
+        """The field."""
+        return self.query_one("#seek", Line)
+
+    def first(self) -> Widget:
+        """The field."""
+        return self.line
+
+    def begin(self) -> None:
+        """Says what is chosen."""
+        self.head(self.title_words)
 
     async def refresh_page(self) -> None:
         """Fills the list."""
-        self.head(self.title_words)
-        self.everything = await self.entries("")
-        self.query_one(Rows).fill(self.everything)
-        self.query_one(Line).focus()
+        self.everything = await self.entries()
+        await self.list_for(self.line.value)
 
-    async def entries(self, typed: str) -> list[Entry]:
-        """What there is for what is typed."""
-        del typed
-        return self.everything
+    async def entries(self) -> list[Entry]:
+        """What there is before anything is typed."""
+        return []
 
     async def on_input_changed(self, event: Input.Changed) -> None:
         """Narrows as it is typed."""
         event.stop()
-        self.query_one(Rows).fill(await self.narrowed(event.value), from_top=True)
+        if event.value == self.line.value:  # else more was typed meanwhile
+            await self.list_for(event.value)
+
+    async def list_for(self, typed: str) -> None:
+        """Lists what holds what is typed, unless that is listed already."""
+        found = await self.narrowed(typed)
+        if typed == self.line.value:
+            self.rows.fill(found, from_top=typed != self._for)
+            self._for = typed
 
     async def narrowed(self, typed: str) -> list[Entry]:
         """The entries that hold every word typed."""
         words = fold(typed).split()
         return [e for e in self.everything if all(word in fold(e.words.plain) for word in words)]
 
-    async def on_input_submitted(self, event: Input.Submitted) -> None:
-        """Enter takes the row under the cursor."""
+    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        """The mouse takes too."""
         event.stop()
-        await self.take(self.query_one(Rows).key, event.value)
+        self.app.call_later(self.action_take)
 
-    async def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
-        """Enter in the list takes too."""
-        event.stop()
-        await self.take(event.option.id or "", self.query_one(Line).value)
+    def action_down(self) -> None:
+        """Down in the list."""
+        self.rows.action_cursor_down()
 
-    def on_key(self, event: object) -> None:
-        """Up and down move the list while the field has the letters."""
-        key = getattr(event, "key", "")
-        rows = self.query_one(Rows)
-        if key == "down":
-            rows.action_cursor_down()
-        elif key == "up":
-            rows.action_cursor_up()
+    def action_up(self) -> None:
+        """Up in the list."""
+        self.rows.action_cursor_up()
+
+    async def action_take(self) -> None:
+        """Takes the row under the cursor: of the list for what is typed by now, however quickly it was."""
+        if self._for != self.line.value or not self.everything:
+            await self.refresh_page()
+        await self.take(self.rows.key, self.line.value)
 
     async def take(self, key: str, typed: str) -> None:
         """What is done with the one taken."""
 
-    async def action_save(self) -> None:
-        """Taking is saving here."""
-        await self.take(self.query_one(Rows).key, self.query_one(Line).value)
+
+def hit_line(kind: str, name: str, more: str) -> Entry:
+    """Something found as a row."""
+    return Entry("", shown(f"{kind:<9} {name:<28} {more}"))

@@ -1,79 +1,107 @@
 """Every key in one place: its word in the bar, its help; bindings, bar, help and docs come from here."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from textual.binding import Binding
 
-ANYWHERE = "anywhere"
+LISTS = ("day", "list", "card")
+"""Screens without a text field: a letter can be a key there."""
+
+TYPING = ("form", "choose")
+"""Screens with text fields: letters are text there."""
+
+ASKING = ("asking",)
+"""A question over another screen."""
+
+EVERYWHERE = (*LISTS, "paper")
 
 
 @dataclass(frozen=True, slots=True)
 class Command:
-    """One key. `action` is the method it calls, `where` its screens; `bar` 0 keeps it off the bar."""
+    """One key. `verb` is the deed whose form it opens, else `action` is the screen's own method.
+
+    `where` names its screens; a command that is not `on_bar` is found by `?`, and works all the same.
+    """
 
     id: str
     key: str
     word: str
     help: str
-    action: str
     where: tuple[str, ...]
-    bar: int = 1
+    action: str = ""
+    verb: str = ""
+    on_bar: bool = True
+
+    @property
+    def calls(self) -> str:
+        """What the screen runs."""
+        return f"deed('{self.verb}')" if self.verb else self.action
+
+    @property
+    def binding(self) -> str:
+        """What the key runs: the same, once the keys before it have been taken."""
+        return f"in_turn('{self.id}')"
 
 
 COMMANDS: tuple[Command, ...] = (
-    Command("next", "space", "next", "Do the next thing on this card", "next_thing", ("day", "card")),
-    Command("open", "enter", "open", "Open what is under the cursor", "open_row", ("day", "list", "card")),
-    Command("book-in", "b", "book in", "Book a bike in", "book_in", ("day", "list", "card")),
-    Command(
-        "find", "slash", "find", "Find customers, bikes, cards and parts", "find", ("day", "list", "card")
-    ),
-    Command("deeds", "d", "deeds", "Every deed for this card, by name", "deeds", ("day", "card", "list")),
-    Command("papers", "p", "papers", "The card's papers as text", "papers", ("card",)),
-    Command("bikes", "m", "bikes", "Every bike", "show_list('bikes')", ("day",), 0),
-    Command("customers", "c", "customers", "Every customer", "show_list('customers')", ("day",), 0),
-    Command("stock", "s", "stock", "The parts list and its stock", "show_list('stock')", ("day",), 0),
-    Command("money", "o", "money", "Documents and what is owed", "show_list('documents')", ("day",), 0),
-    Command("rechecks", "r", "rechecks", "Rechecks: whom to ring", "show_list('rechecks')", ("day",), 0),
-    Command("settings", "e", "settings", "The shop's settings", "show_list('settings')", ("day",), 0),
-    Command("add", "a", "add", "Add one to this list", "add_row", ("list",)),
-    Command("undo", "u", "undo", "Take back your last deed", "undo", ("day", "list", "card")),
-    Command("who", "w", "who", "Choose who is at the keyboard", "choose_who", ("day", "card"), 0),
-    Command("copy", "y", "copy", "Copy what is shown, over SSH too", "copy_text", ("paper", "list"), 1),
-    Command("write", "f", "to file", "Write what is shown to a file", "write_text", ("paper",)),
-    Command("keys", "question_mark", "keys", "Show every key", "keys", (ANYWHERE,)),
-    Command(
-        "back",
-        "escape",
-        "back",
-        "Go back; what is typed in a form is kept",
-        "back",
-        ("card", "list", "paper", "form"),
-    ),
-    Command("save", "ctrl+s", "save", "Save the form (Enter on its last field does too)", "save", ("form",)),
-    Command("quit", "q", "quit", "Leave Loomcard", "leave", ("day",)),
-)
+    Command("next", "space", "next", "Do the next thing on this card", ("day", "card"), "next_thing"),
+    Command("open", "enter", "open", "Open what is under the cursor", LISTS, "open_row"),
+    Command("next-field", "enter", "next field", "Go to the next field; behind the last it saves", ("form",),
+            "next_field"),
+    Command("take", "enter", "take", "Take what is under the cursor", ("choose", "asking"), "take"),
+    Command("save", "ctrl+s", "save", "Save the form", ("form",), "save"),
+    Command("field-on", "tab", "next field", "Go to the next field", ("form",), "field_on", on_bar=False),
+    Command("field-back", "shift+tab", "field before", "Go to the field before", ("form",), "field_back",
+            on_bar=False),
+    Command("row-down", "down", "down", "Into the answers that are known, and down", TYPING, "down",
+            on_bar=False),
+    Command("row-up", "up", "up", "Up again", TYPING, "up", on_bar=False),
+    Command("book-in", "b", "book in", "Book a bike in", LISTS, "book_in"),
+    Command("find", "slash", "find", "Find customers, bikes, cards and parts", EVERYWHERE, "find"),
+    Command("deeds", "d", "deeds", "Every deed, by name", LISTS, "deeds"),
+    Command("papers", "p", "papers", "The card's papers, as text", ("card",), "papers"),
+    Command("undo", "u", "undo", "Take back your last deed", LISTS, "undo"),
+    Command("add", "a", "add", "Add one to this list", ("list",), "add_row"),
+    Command("read", "r", "reading", "Write a reading down", ("card",), verb="read", on_bar=False),
+    Command("test", "t", "test", "Write a reading after the repair down", ("card",), verb="test",
+            on_bar=False),
+    Command("finding", "f", "finding", "Write down what was found", ("card",), verb="finding", on_bar=False),
+    Command("estimate", "e", "estimate", "Price the card", ("card",), verb="estimate", on_bar=False),
+    Command("agree", "a", "go-ahead", "Write the go-ahead down", ("card",), verb="agree", on_bar=False),
+    Command("fix", "x", "fixed", "Write down what was done", ("card",), verb="fix", on_bar=False),
+    Command("want", "w", "part", "Put a part on the card", ("card",), verb="part want", on_bar=False),
+    Command("call", "c", "call", "Write a call down", ("card",), verb="call", on_bar=False),
+    Command("clock", "k", "clock", "On the clock, or off it", ("day", "card"), "clock", on_bar=False),
+    Command("bikes", "m", "bikes", "Every bike", ("day",), "show_list('bikes')", on_bar=False),
+    Command("customers", "c", "customers", "Every customer", ("day",), "show_list('customers')",
+            on_bar=False),
+    Command("cards", "n", "cards", "Every card there ever was, the newest first", ("day",),
+            "show_list('cards')", on_bar=False),
+    Command("stock", "s", "stock", "The parts list and its stock", ("day",), "show_list('stock')",
+            on_bar=False),
+    Command("wanted", "p", "parts", "Parts to order, on order, here", ("day",), "show_list('wanted')",
+            on_bar=False),
+    Command("money", "o", "money", "Documents and what is owed", ("day",), "show_list('documents')",
+            on_bar=False),
+    Command("rechecks", "r", "rechecks", "Rechecks: whom to ring", ("day",), "show_list('rechecks')",
+            on_bar=False),
+    Command("settings", "e", "settings", "The shop's settings", ("day",), "show_list('settings')",
+            on_bar=False),
+    Command("who", "w", "who", "Choose who is at the keyboard", ("day",), "choose_who", on_bar=False),
+    Command("copy", "y", "copy", "Copy what is shown, over SSH too", ("paper", *LISTS), "copy_out",
+            on_bar=False),
+    Command("write", "f", "to file", "Write what is shown to a file", ("paper",), "write_text"),
+    Command("copy-field", "ctrl+y", "copy", "Copy the field", ("form",), "copy_out", on_bar=False),
+    Command("drop-draft", "x", "throw away", "Throw away what was typed", ASKING, "throw_away"),
+    Command("keys", "question_mark", "keys", "Show every key", EVERYWHERE, "keys"),
+    Command("back", "escape", "back", "Go back; what is typed in a form is kept",
+            ("card", "list", "paper", *TYPING, *ASKING), "back"),
+    Command("quit", "q", "quit", "Leave Loomcard", ("day",), "leave"),
+)  # fmt: skip
+"""In the order of the bar."""
 
-
-def for_screen(name: str) -> tuple[Command, ...]:
-    """The commands of a screen, in the order of the bar."""
-    return tuple(command for command in COMMANDS if name in command.where or ANYWHERE in command.where)
-
-
-def bindings(name: str, keys: dict[str, str] | None = None) -> list[Binding]:
-    """A screen's bindings; `keys` are the person's own, by command id."""
-    return [
-        Binding(
-            (keys or {}).get(c.id, c.key),
-            c.action,
-            c.word,
-            id=c.id,
-            priority=name == "form" and c.id != "keys",
-        )
-        for c in for_screen(name)
-        if not (name == "form" and c.id == "keys")
-    ]
-
+BY_ID = {command.id: command for command in COMMANDS}
 
 SIGNS = {
     "slash": "/",
@@ -81,50 +109,130 @@ SIGNS = {
     "escape": "Esc",
     "enter": "Enter",
     "space": "Space",
-    "ctrl+s": "^S",
+    "tab": "Tab",
+    "shift+tab": "Shift+Tab",
+    "down": "Down",
+    "up": "Up",
 }
 
 
 def key_word(key: str) -> str:
-    """A key as it is printed on the bar."""
+    """A key as it is printed: `^S` for ctrl+s, `/` for slash."""
+    if key.startswith("ctrl+") and len(key) == 6:
+        return f"^{key[-1].upper()}"
     return SIGNS.get(key, key)
 
 
-def bar_text(name: str, width: int) -> str:
-    """The bar of a screen: as many words as fit, the most needed first."""
-    words: list[str] = []
-    for command in for_screen(name):
-        if not command.bar or (name == "form" and command.id == "keys"):
+def for_screen(name: str) -> tuple[Command, ...]:
+    """The commands of a kind of screen, in the order of the bar."""
+    return tuple(command for command in COMMANDS if name in command.where)
+
+
+def own_keys(keys: Mapping[str, str]) -> tuple[dict[str, str], tuple[str, ...]]:
+    """A person's own keys by command id, and what is wrong with the rest in words.
+
+    A name that no command has, and a key that another command of the same screen has, are passed over; a
+    letter cannot be a key where letters are text.
+    """
+    good: dict[str, str] = {}
+    wrong: list[str] = []
+    for name, key in keys.items():
+        command = BY_ID.get(name)
+        if command is None:
+            wrong.append(f"No command is called “{name}”.")
             continue
-        word = f"{key_word(command.key)} {command.word}"
-        if len("  ".join([*words, word])) > width:
+        if len(key) == 1 and set(command.where) & {*TYPING}:
+            wrong.append(f"“{key}” is text where “{name}” is wanted.")
+            continue
+        trial = {**good, name: key}
+        clash = next(
+            (
+                other.id
+                for other in COMMANDS
+                if other.id != name
+                and set(other.where) & set(command.where)
+                and trial.get(other.id, other.key) == key
+                and keys.get(other.id, other.key) == key
+            ),
+            "",
+        )
+        if clash:
+            wrong.append(f"“{key}” for “{name}” is the key of “{clash}” already.")
+            continue
+        good[name] = key
+    return good, tuple(wrong)
+
+
+def bindings(name: str, keys: Mapping[str, str]) -> list[Binding]:
+    """A screen's bindings. All have priority: they run before the next key is handed to any widget, so
+    that whatever is typed ahead lands where it was meant to.
+    """
+    return [
+        Binding(keys.get(c.id, c.key), c.binding, c.word, id=c.id, priority=True, show=False)
+        for c in for_screen(name)
+    ]
+
+
+def bar_text(name: str, width: int, keys: Mapping[str, str]) -> str:
+    """The bar of a screen in `width` columns: as many words as fit, the way out and `?` always."""
+    words = [(c.id, f"{key_word(keys.get(c.id, c.key))} {c.word}") for c in for_screen(name) if c.on_bar]
+    always = [word for name_, word in words if name_ in {"keys", "back"}]
+    room = width - len("  ".join(always))
+    shown: list[str] = []
+    for name_, word in words:
+        if name_ in {"keys", "back"}:
+            continue
+        if len("  ".join([*shown, word])) + 2 > room:
             break
-        words.append(word)
-    return "  ".join(words)
+        shown.append(word)
+    return "  ".join([*shown, *always])
 
 
-def help_lines(commands: Iterable[Command] = COMMANDS) -> list[str]:
-    """Every key with its help, for the keys screen and docs/keys.md."""
-    return [f"{key_word(c.key):<6} {c.word:<10} {c.help}" for c in commands]
+TITLES = {
+    "day": "Day sheet",
+    "card": "Card",
+    "list": "Lists",
+    "form": "Forms",
+    "choose": "Choosing",
+    "paper": "Papers and whole records",
+    "asking": "Questions",
+}
+
+
+def help_lines(keys: Mapping[str, str], first: str = "day") -> Iterable[str]:
+    """Every key with its help by screen, `first` before the others, for the keys screen."""
+    for name in sorted(TITLES, key=lambda one: one != first):
+        yield TITLES[name].upper()
+        for c in for_screen(name):
+            yield f"  {key_word(keys.get(c.id, c.key)):<10}{c.help}"
+        yield ""
 
 
 def keys_page() -> str:
     """docs/keys.md, whole."""
-    head = [
+    lines = [
         "# Keys",
         "",
         "Made by `python -m tracker.screens.commands > docs/keys.md`; a test keeps it true.",
         "",
-    ]
-    head += ["| key | word | what it does | where | name for your own keys |", "|---|---|---|---|---|"]
-    rows = [
-        f"| {key_word(c.key)} | {c.word} | {c.help} | {', '.join(c.where)} | `{c.id}` |" for c in COMMANDS
-    ]
-    tail = [
+        "Ctrl+P finds every deed by its name, on every screen; Ctrl+Q leaves, and what is typed is kept.",
         "",
-        'Your own keys: `preferences.json` in your configuration folder, `{"keys": {"book-in": "i"}}`.',
     ]
-    return "\n".join([*head, *rows, *tail]) + "\n"
+    for name, title in TITLES.items():
+        lines += [f"## {title}", "", "| key | what it does | name for your own keys |", "|---|---|---|"]
+        for c in for_screen(name):
+            deed = f" (`loomcard {c.verb}`)" if c.verb else ""
+            lines.append(f"| {key_word(c.key)} | {c.help}{deed} | `{c.id}` |")
+        lines.append("")
+    lines += [
+        "## Your own keys",
+        "",
+        "`preferences.json` in your configuration folder:",
+        '`{"theme": "loomcard-light", "keys": {"book-in": "i"}}`.',
+        "A key that does another thing on the same screen already is passed over, and the day sheet says so.",
+        "Themes: `loomcard-dark`, `loomcard-light`; `ansi-dark`, `ansi-light` in the terminal's own colours.",
+    ]
+    return "\n".join(lines) + "\n"
 
 
 if __name__ == "__main__":

@@ -4,7 +4,6 @@ from typing import ClassVar
 
 from tracker.desk.deeds import DEEDS, deed
 from tracker.screens.choose import ChoosePage
-from tracker.screens.form import FormPage
 from tracker.screens.rows import Entry
 from tracker.screens.shown import shown
 
@@ -18,21 +17,26 @@ class DeedsPage(ChoosePage):
         super().__init__()
         self.card = card
 
-    async def entries(self, typed: str) -> list[Entry]:
+    async def entries(self) -> list[Entry]:
         """Verb and help of each."""
-        del typed
-        return [
-            Entry(verb.replace(" ", "_"), shown(f"{verb:<16} {(deed(verb).__doc__ or '').splitlines()[0]}"))
-            for verb in DEEDS
-        ]
+        return await self.fetch(
+            lambda: [
+                Entry(verb, shown(f"{verb:<16} {(deed(verb).__doc__ or '').splitlines()[0]}"))
+                for verb in DEEDS
+            ]
+        )
+
+    def card_meant(self) -> str:
+        """The card that was meant where this was opened."""
+        return self.card
 
     async def take(self, key: str, typed: str) -> None:
         """Opens the form."""
         del typed
         if not key:
+            self.say("No deed holds that.", wrong=True)
             return
-        verb = key.replace("_", " ")
-        given = {"card": self.card} if self.card else {}
-        if verb == "pay" and self.card:
-            given = {"on": self.card}
-        self.loomcard.switch_screen(FormPage(verb, given))
+        from tracker.screens.doing import open_deed
+
+        await self.loomcard.back()
+        await open_deed(self.loomcard, key)

@@ -2,7 +2,7 @@
 
 from typing import ClassVar
 
-from tracker.desk.show import Hit, find
+from tracker.desk.show import find
 from tracker.screens.choose import ChoosePage
 from tracker.screens.rows import Entry
 from tracker.screens.shown import shown
@@ -17,22 +17,28 @@ class FindPage(ChoosePage):
         """What the file has for these letters."""
         hits = await self.fetch(lambda: find(self.desk, typed))
         return [
-            Entry(f"{hit.kind}-{hit.id}", shown(f"{hit.kind:<9} {hit.name:<28} {hit.more}")) for hit in hits
+            Entry(
+                f"{hit.kind} {hit.name if hit.kind in {'card', 'part'} else hit.id}",
+                shown(f"{hit.kind:<9} {hit.name:<28} {hit.more}"),
+            )
+            for hit in hits
         ]
 
     async def take(self, key: str, typed: str) -> None:
         """Opens what was found."""
-        kind, _, row = key.partition("-")
+        kind, _, name = key.partition(" ")
         if not kind:
-            self.say("Nothing holds that.", wrong=True)
-            return
-        hits: tuple[Hit, ...] = await self.fetch(lambda: find(self.desk, typed))
-        hit = next((one for one in hits if one.kind == kind and str(one.id) == row), None)
-        if kind == "card" and hit is not None:
+            self.say(f"Nothing holds “{typed}”." if typed else "Type a few letters first.", wrong=True)
+        elif kind == "card":
             from tracker.screens.card import CardPage
 
-            self.loomcard.switch_screen(CardPage(hit.name))
+            await self.loomcard.instead(CardPage(name))
+        elif kind == "part":
+            from tracker.screens.form import FormPage
+
+            form = await FormPage.made(self.loomcard, "stock add", {"code": name}, frozenset({"code"}))
+            await self.loomcard.instead(form)
         else:
             from tracker.screens.lists import ShowPage
 
-            self.loomcard.switch_screen(ShowPage(kind, hit.name if kind == "part" and hit else row))
+            await self.loomcard.instead(ShowPage(f"{kind}s", name))

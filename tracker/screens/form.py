@@ -1,178 +1,250 @@
-"""A form of any deed, made from the deed's own fields: label, field and hint on a line, mistakes beneath it.
+"""A form of any deed, made from the deed's own fields; mistakes stand beside them, all at once.
 
 What is typed is kept as a draft while it is typed, and offered again when the form is opened next.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from typing import Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar, Self
 
 from textual import events
-from textual.containers import Horizontal, VerticalScroll
-from textual.message import Message
+from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.timer import Timer
 from textual.widget import Widget
-from textual.widgets import Input, Static
+from textual.widgets import Static
 
-from tracker.desk.ask import Field, fields_of
 from tracker.desk.deeds import deed
-from tracker.desk.forms import draft_of, drop_draft, keep_draft
+from tracker.desk.forms import TOKEN, draft_of, drop_draft, fresh_token, keep_draft
 from tracker.errors import LoomcardError
 from tracker.records.problem import Mistakes
-from tracker.records.row import Row
-from tracker.screens.page import Page
+from tracker.screens.asking import LOOM, Question, gathered, questions
+from tracker.screens.fields import Answer, Choice, Line, More
+from tracker.screens.helping import Helping
 from tracker.screens.shown import shown
 
-SEVERAL = ";"
-"""What stands between several values in one field."""
+if TYPE_CHECKING:
+    from tracker.screens.app import LoomcardApp
+
+PAUSE_S = 0.3
+"""A draft is kept when nothing was typed for so long."""
 
 
-class Line(Input):
-    """One field. A paste of several lines is joined, since a field has one."""
+class FormPage(Helping):
+    """The form of one deed. `given` is what is known, `hidden` of it what is not shown."""
 
-    @dataclass
-    class Left(Message):
-        """The field was left with Enter."""
-
-        line: "Line"
-
-    def _on_paste(self, event: events.Paste) -> None:
-        event.text = " ".join(event.text.split())
-        super()._on_paste(event)
-
-
-class FormPage(Page):
-    """The form of one deed. `given` fills fields in; `subject` names what the draft is about."""
-
-    name_in_bar: ClassVar[str] = "form"
-    BINDINGS: ClassVar[list[Any]] = []
+    kind_of_keys: ClassVar[str] = "form"
 
     def __init__(
-        self, verb: str, given: Mapping[str, str] | None = None, hidden: frozenset[str] = frozenset()
+        self, verb: str, asked: tuple[Question, ...], given: Mapping[str, str], draft: Mapping[str, str]
     ) -> None:
         super().__init__()
         self.verb = verb
-        self.kind = deed(verb)
-        self.given = dict(given or {})
-        self.fields: list[Field] = [f for f in fields_of(self.kind) if f.name not in hidden]
-        self.hidden = hidden
-        self.subject = self.given.get("card", "")
-        self._asked = False
+        self.asked = asked
+        self.given = dict(given)
+        self.subject = given.get("card") or given.get("on") or ""
+        self.draft = {name: text for name, text in draft.items() if name != TOKEN}
+        self.token = draft.get(TOKEN) or fresh_token()
+        self.title_words = f"{verb}{'  ' + self.subject if self.subject else ''}"
+        self.note = ""
+        self._began: dict[str, str] = {}
+        self._timer: Timer | None = None
+        self._over = False
+
+    @classmethod
+    async def made(
+        cls,
+        app: "LoomcardApp",
+        verb: str,
+        given: Mapping[str, str],
+        hidden: frozenset[str] = frozenset(),
+    ) -> Self:
+        """A form with all that has to be looked up for it, so that it takes keys as soon as it is shown."""
+
+        def look() -> tuple[tuple[Question, ...], dict[str, str]]:
+            subject = given.get("card") or given.get("on") or ""
+            return questions(app.desk, verb, given, hidden), draft_of(app.desk, verb, subject)
+
+        asked, draft = await app.away(look)
+        return cls(verb, asked, given, draft)
 
     def body(self) -> list[Widget]:
-        """A row for each field."""
-        return [VerticalScroll(*[self._row(field) for field in self.fields], id="form")]
+        """A row for each question; those seldom asked behind a line that opens them."""
+        rows = [self._row(question) for question in self.asked]
+        later = [row for row, question in zip(rows, self.asked, strict=True) if question.more]
+        if not later:
+            return [VerticalScroll(*rows, id="form", can_focus=False)]
+        shown_first = [row for row in rows if row not in later]
+        behind = Vertical(*later, id="later")
+        behind.display = any(self.draft.get(q.name) for q in self.asked if q.more)
+        more = More(len(later))
+        more.display = not behind.display
+        return [VerticalScroll(*shown_first, more, behind, id="form", can_focus=False)]
 
-    def _row(self, field: Field) -> Widget:
-        return Horizontal(
-            Static(shown(field.ask.label + (" *" if field.required else "")), classes="label"),
-            Line(value=self.given.get(field.name, ""), compact=True, id=f"f-{field.name}", classes="field"),
-            Static(shown(self._hint(field)), classes="hint"),
-            Static("", id=f"e-{field.name}", classes="error"),
-            classes="row",
+    def _row(self, question: Question) -> Widget:
+        value = self.draft.get(question.name, question.value)
+        field: Answer
+        if question.choices:
+            field = Choice(question.choices, value, name=question.name)
+        else:
+            field = Line(value, question.hint, name=question.name)
+        field.add_class("field")
+        label = Static(shown(question.label + (" *" if question.required else "")), classes="label")
+        return Vertical(
+            Horizontal(label, field, classes="row"),
+            Static(classes="error"),
+            name=question.name,
+            classes="ask",
         )
 
-    def _hint(self, field: Field) -> str:
-        words = [field.ask.hint]
-        if field.kind is bool and not field.ask.hint:
-            words.append("yes or no")
-        if field.many or field.pairs:
-            words.append(f"several with {SEVERAL}")
-        return ", ".join(word for word in words if word)
+    def first(self) -> Widget | None:
+        """The first empty line, else the first field."""
+        answers = self.answers()
+        empty = [one for one in answers if isinstance(one, Line) and not one.value and one.display]
+        return (empty or answers or [None])[0]
 
-    async def refresh_page(self) -> None:
-        """Head, draft, and the cursor in the first empty field."""
-        about = f"  {self.subject}" if self.subject else ""
-        self.head(f"{self.verb}{about}   {(self.kind.__doc__ or '').splitlines()[0]}")
-        if self._asked:
-            return
-        self._asked = True
-        kept = await self.fetch(lambda: draft_of(self.desk, self.verb, self.subject))
-        filled = [name for name, text in kept.items() if self._put(name, text)]
-        if filled:
-            self.say(f"What you typed last time is here again ({len(filled)} fields). Esc keeps it.")
-        elif self.loomcard.note_once:
-            self.say(self.loomcard.note_once)
-        self.loomcard.note_once = ""
-        empty = [line for line in self.query(Line) if not line.value]
-        (empty or list(self.query(Line)))[0].focus()
+    def begin(self) -> None:
+        """Says what this is, and what was typed last time."""
+        words = (deed(self.verb).__doc__ or "").splitlines()[0]
+        self.head(f"{self.title_words}   {words}")
+        self._began = {question.name: question.value for question in self.asked}
+        if self.draft:
+            self._began |= {name: text for name, text in self.draft.items() if name in self._began}
+            self.say("What you typed last time and did not save stands here again.")
+        elif self.note:
+            self.say(self.note)
 
-    def _put(self, name: str, text: str) -> bool:
-        lines = self.query(f"#f-{name}")
-        if not lines or lines.first(Line).value == text:
-            return False
-        lines.first(Line).value = text
-        return True
-
-    def typed(self) -> dict[str, str]:
-        """What stands in the fields."""
-        return {field.name: self.query_one(f"#f-{field.name}", Line).value for field in self.fields}
-
-    def raw(self) -> dict[str, object]:
-        """The fields as the desk reads them."""
-        found: dict[str, object] = {name: self.given[name] for name in self.hidden if name in self.given}
-        for field in self.fields:
-            text = self.query_one(f"#f-{field.name}", Line).value
-            if not text.strip():
-                continue
-            several = field.many or field.pairs
-            found[field.name] = (
-                [part.strip() for part in text.split(SEVERAL) if part.strip()] if several else text
+    def answers(self) -> list[Answer]:
+        """The fields that are in sight or can be scrolled to, in their order."""
+        found: list[Answer] = []
+        for widget in self.query(".field"):
+            hidden = any(
+                not above.display for above in widget.ancestors_with_self if isinstance(above, Widget)
             )
+            if isinstance(widget, Line | Choice) and not hidden:
+                found.append(widget)
         return found
 
-    async def on_input_changed(self, event: Input.Changed) -> None:
-        """Keeps the draft as it is typed."""
-        event.stop()
-        if self._asked:
-            typed = {name: text for name, text in self.typed().items() if text != self.given.get(name, "")}
-            await self.fetch(lambda: keep_draft(self.desk, self.verb, self.subject, typed))
+    def typed(self) -> dict[str, str]:
+        """What stands in all the fields."""
+        return {str(one.name): one.value for one in self.query(".field") if isinstance(one, Line | Choice)}
 
-    async def on_input_submitted(self, event: Input.Submitted) -> None:
-        """Enter goes to the next field; on the last it saves."""
+    def changed(self) -> dict[str, str]:
+        """What the person changed since the form was opened, or before, as a draft tells."""
+        at_first = {question.name: question.value for question in self.asked}
+        return {name: text for name, text in self.typed().items() if text != at_first.get(name, "")}
+
+    def on_input_changed(self, event: Line.Changed) -> None:
+        """Something was typed."""
         event.stop()
-        lines = list(self.query(Line))
-        if event.input is lines[-1]:
+        self._later()
+        self.narrow()
+
+    def on_choice_changed(self, event: Choice.Changed) -> None:
+        """Something was chosen."""
+        event.stop()
+        self._later()
+
+    def _later(self) -> None:
+        if self._timer is not None:
+            self._timer.stop()
+        self._timer = self.set_timer(PAUSE_S, self.keep)
+
+    async def keep(self) -> None:
+        """Keeps the draft."""
+        if not self._over:
+            content = {**self.changed(), TOKEN: self.token}
+            await self.fetch(lambda: keep_draft(self.desk, self.verb, self.subject, content))
+
+    def keep_now(self) -> None:
+        """Keeps the draft before it returns, for when there is no later."""
+        if not self._over and self.is_mounted:
+            keep_draft(self.desk, self.verb, self.subject, {**self.changed(), TOKEN: self.token})
+
+    def on_click(self, event: events.Click) -> None:
+        """The mouse opens “more” too."""
+        if isinstance(event.widget, More):
+            self.open_more()
+
+    def open_more(self) -> None:
+        """Opens the questions that are seldom asked."""
+        later = self.query_one("#later")
+        later.display = True
+        self.query_one(More).display = False
+        after = [one for one in self.answers() if later in one.ancestors]
+        self.set_focus(after[0])
+
+    async def action_next_field(self) -> None:
+        """Enter: takes the answer under the cursor, or goes on; behind the last field it saves."""
+        if isinstance(self.focused, More):
+            self.open_more()
+        elif self.takes_answer():
+            return
+        elif not self.answers() or self.focused is self.answers()[-1]:
             await self.action_save()
         else:
-            lines[lines.index(event.input) + 1].focus()  # type: ignore[arg-type]
+            self.move(1)
 
     async def action_save(self) -> None:
-        """Does the deed; mistakes stand beside their fields, all at once, and nothing typed goes."""
-        for field in self.fields:
-            self.query_one(f"#e-{field.name}", Static).set_class(False, "-on").update("")
-        raw = self.raw()
+        """Does the deed; mistakes stand beside their fields, and nothing typed goes."""
+        for each in self.query(".error").results(Static):
+            each.set_class(False, "-on").update("")
+        hidden = {name: text for name, text in self.given.items() if name not in {q.name for q in self.asked}}
+        raw: dict[str, object] = {**hidden, **gathered(self.asked, self.typed())}
         try:
-            record = await self.fetch(lambda: self.desk.given(self.kind, raw))
+            record = await self.fetch(lambda: self.desk.given(deed(self.verb), raw, self.token))
         except Mistakes as mistakes:
-            self._show(mistakes)
+            self.show_mistakes(mistakes)
             return
         except LoomcardError as error:
             self.say_error(error)
             return
+        notes, self._over = self.desk.notes, True
         await self.fetch(lambda: drop_draft(self.desk, self.verb, self.subject))
-        await self.loomcard.done(self, record)
+        await self.saved(record, notes)
 
-    def _show(self, mistakes: Mistakes) -> None:
-        first: Line | None = None
+    async def saved(self, record: Any, notes: tuple[str, ...]) -> None:
+        """What follows a deed that is done."""
+        from tracker.screens.doing import after
+
+        await after(self.loomcard, self.verb, record, notes)
+
+    def show_mistakes(self, mistakes: Mistakes) -> None:
+        """Every mistake beside its field; one that no field has is said below."""
+        first: Answer | None = None
         elsewhere: list[str] = []
+        by_name = {str(one.name): one for one in self.query(".field")}
         for problem in mistakes.problems:
-            name = problem.field.partition(".")[0]
-            places = self.query(f"#e-{name}") if name.isidentifier() else self.query("#none")
+            name = problem.field if problem.field.startswith(LOOM) else problem.field.partition(".")[0]
             words = f"{problem.sentence} {problem.hint}".strip()
-            if places:
-                places.first(Static).set_class(True, "-on").update(shown(f"! {words}"))
-                first = first or self.query_one(f"#f-{name}", Line)
-            else:
-                elsewhere.append(f"{problem.field}: {words}")
+            field = by_name.get(name)
+            if not isinstance(field, Line | Choice):
+                elsewhere.append(f"{problem.field}: {words}" if problem.field else words)
+                continue
+            if field not in self.answers():
+                self.open_more()
+            row = next(above for above in field.ancestors if above.has_class("ask"))
+            row.query_one(".error", Static).set_class(True, "-on").update(shown(f"! {words}"))
+            first = first or field
         self.say(mistakes.sentence, elsewhere, wrong=True)
         if first is not None:
-            first.focus()
+            self.set_focus(first)
 
-    def action_back(self) -> None:
-        """Leaves; what was typed is kept as a draft and offered again."""
-        self.app.pop_screen()
+    async def action_back(self) -> None:
+        """Leaves; asks only when something changed, and keeps what was typed unless told otherwise."""
+        if self.closes_help():
+            return
+        typed = self.typed()
+        if all(typed.get(name, "") == text for name, text in self._began.items()):
+            await self.loomcard.back()
+            return
+        from tracker.screens.leaving import LeavingPage
 
+        await self.loomcard.show(LeavingPage(self))
 
-def made(record: Row) -> str:
-    """The number a record goes by, where it has one."""
-    return str(getattr(record, "number", ""))
+    async def leave(self, *, keep: bool) -> None:
+        """Leaves with what was typed kept, or thrown away."""
+        if keep:
+            await self.keep()
+        self._over = True
+        if not keep:
+            await self.fetch(lambda: drop_draft(self.desk, self.verb, self.subject))
+        await self.loomcard.back()

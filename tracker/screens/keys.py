@@ -11,21 +11,50 @@ from tracker.screens.commands import help_lines
 from tracker.screens.page import Page
 from tracker.screens.shown import shown
 
+TWINS = {
+    "day": "loomcard day",
+    "card": "loomcard card N",
+    "list": "loomcard bike, customer, stock, owed, due, settings",
+    "form": "loomcard VERB --help",
+    "choose": "loomcard find WORDS",
+    "paper": "loomcard paper KIND N",
+}
+"""The command that shows the same without a screen."""
+
 
 class KeysPage(Page):
-    """The keys. Their twin is docs/keys.md."""
+    """The keys of the screen it was opened from first, then all others. Their twin is docs/keys.md."""
 
-    name_in_bar: ClassVar[str] = "list"
+    kind_of_keys: ClassVar[str] = "paper"
+
+    def __init__(self, first: str) -> None:
+        super().__init__()
+        self.of = first
 
     def body(self) -> Sequence[Widget]:
         """All of them."""
         more = [
-            "",
-            "In a form: Tab and Enter go to the next field, Shift+Tab back, Esc keeps what is typed.",
-            "Ctrl+P lists every deed. Each screen has its command: loomcard --help.",
+            "Ctrl+P finds every deed by its name. Ctrl+Q leaves; what is typed is kept.",
+            "On a Choice: left, right, space or a first letter choose.",
         ]
-        return (VerticalScroll(Static(shown("\n".join([*help_lines(), *more]))), id="paper"),)
+        twin = TWINS.get(self.of, "")
+        lines = [f"Without a screen: {twin}", ""] if twin else []
+        self.text = "\n".join([*lines, *help_lines(self.loomcard.keys, self.of), *more])
+        return (VerticalScroll(Static(shown(self.text)), id="paper"),)
 
-    async def refresh_page(self) -> None:
+    def first(self) -> Widget:
+        """The text scrolls."""
+        return self.query_one("#paper")
+
+    def begin(self) -> None:
         """The head."""
         self.head("Keys")
+
+    def action_copy_out(self) -> None:
+        """Copies them."""
+        self.app.copy_to_clipboard(self.text)
+        self.say("Copied.")
+
+    def action_write_text(self) -> None:
+        """Nothing to write: the manual has them."""
+        self.say("They stand in docs/keys.md.")

@@ -1,111 +1,23 @@
-"""Lists and what they open, fed by descriptions: one for each kind of thing the shop keeps."""
+"""Lists and what they open, fed by descriptions: `kinds.py` says what each list is of."""
 
-from collections.abc import Callable, Sequence
-from dataclasses import asdict, dataclass
+from collections.abc import Sequence
 from typing import ClassVar
 
 from textual.widget import Widget
-from textual.widgets import OptionList
+from textual.widgets import Static
 
-from tracker.desk import day, show
-from tracker.desk.desk import Desk
-from tracker.desk.ledger import ledger
 from tracker.errors import LoomcardError
-from tracker.papers import twins
-from tracker.records.document import Document
-from tracker.records.money import Money
-from tracker.screens.form import FormPage
+from tracker.screens.kinds import KINDS
 from tracker.screens.page import Page
-from tracker.screens.rows import Entry, Rows
+from tracker.screens.paper import TextPage
 from tracker.screens.shown import shown
-
-
-@dataclass(frozen=True, slots=True)
-class Kind:
-    """One list: its title, its rows as (key, words), how one is shown, and the deed that adds one."""
-
-    title: str
-    rows: Callable[[Desk], Sequence[tuple[str, str]]]
-    one: Callable[[Desk, str], str] | None = None
-    add: str = ""
-
-
-def _bikes(desk: Desk) -> list[tuple[str, str]]:
-    return [(str(b.id), f"{b.name:<34} {b.registration:<12} {b.year or ''}") for b in show.bikes(desk)]
-
-
-def _customers(desk: Desk) -> list[tuple[str, str]]:
-    return [(str(c.id), f"{c.name:<34} {c.phone:<20} {c.kind}") for c in show.customers(desk)]
-
-
-def _stock(desk: Desk) -> list[tuple[str, str]]:
-    return [
-        (r.part.code, (f"{r.part.code:<22} {twins.cut(r.part.name, 30):<31} {r.stock:>7f} {r.part.price:>9f}"
-                      f"{'  reorder' if r.stock <= r.part.least and r.part.least else ''}"))
-        for r in show.stock_rows(desk)
-    ]  # fmt: skip
-
-
-def _documents(desk: Desk) -> list[tuple[str, str]]:
-    stands, documents = ledger(desk)
-    owed = {item.number: item.owed for item in stands.items}
-    return [(d.number, _document(d, owed.get(d.number, 0))) for d in reversed(documents)]
-
-
-def _document(document: Document, owed: int) -> str:
-    payable = Money(document.payable_minor, document.currency)
-    rest = f"owed {Money(owed, document.currency)}" if owed else ""
-    name = twins.cut(document.buyer.get("name", ""), 26)
-    return f"{document.number:<14} {document.issued_on}  {name:<27} {payable!s:>10}  {rest}"
-
-
-def _document_text(desk: Desk, number: str) -> str:
-    from tracker.papers.gather import paper_of
-    from tracker.papers.plain import plain
-
-    return plain(paper_of(desk, "invoice", number))
-
-
-def _rechecks(desk: Desk) -> list[tuple[str, str]]:
-    from datetime import timedelta
-
-    rows = day.due(desk, desk.today + timedelta(days=90))
-    return [
-        (r.number, (f"{r.due_on} {r.number:<9} {r.reason:<12} {twins.cut(r.who, 22):<23} {r.phone:<16} "
-                   f"{'' if r.reminders else '(wants no reminders)'}"))
-        for r in rows
-    ]  # fmt: skip
-
-
-def _settings(desk: Desk) -> list[tuple[str, str]]:
-    return [(name, f"{name.replace('_', ' '):<22} {value}") for name, value in asdict(desk.shop).items()]
-
-
-def _mechanics(desk: Desk) -> list[tuple[str, str]]:
-    return [(m.name, m.name) for m in show.mechanics(desk)]
-
-
-KINDS: dict[str, Kind] = {
-    "bikes": Kind("Bikes", _bikes, lambda d, n: twins.bike_text(show.bike_view(d, n), d.clock), "bike add"),
-    "customers": Kind(
-        "Customers",
-        _customers,
-        lambda d, n: twins.customer_text(show.customer_view(d, n), d.clock),
-        "customer add",
-    ),
-    "stock": Kind("Parts", _stock, None, "stock add"),
-    "documents": Kind("Documents and what is owed", _documents, _document_text, "bill"),
-    "rechecks": Kind("Rechecks, 90 days ahead", _rechecks, None, "recheck"),
-    "settings": Kind("Settings", _settings, None, "settings change"),
-    "mechanics": Kind("Who is at the keyboard?", _mechanics, None, "settings change"),
-}
-"""Every list by its name. Their twins: `loomcard bike`, `customer`, `stock`, `owed`, `due`, `settings`."""
+from tracker.screens.window import Window
 
 
 class ListPage(Page):
     """One of the lists."""
 
-    name_in_bar: ClassVar[str] = "list"
+    kind_of_keys: ClassVar[str] = "list"
 
     def __init__(self, name: str) -> None:
         super().__init__()
@@ -113,95 +25,92 @@ class ListPage(Page):
         self.kind = KINDS[name]
 
     def body(self) -> Sequence[Widget]:
+        """The columns, then the rows."""
+        return (Static(shown(self.kind.columns), id="top"), Window(id="list"))
+
+    @property
+    def rows(self) -> Window:
         """The rows."""
-        return (Rows(id="list"),)
+        return self.query_one("#list", Window)
+
+    def first(self) -> Widget:
+        """The rows have the cursor."""
+        return self.rows
+
+    def begin(self) -> None:
+        """The head."""
+        self.head(self.kind.title)
 
     async def refresh_page(self) -> None:
         """Fills it, the cursor where it was."""
-        self.head(self.kind.title)
         found = await self.fetch(lambda: self.kind.rows(self.desk))
-        self._keys = {f"r{n}": key for n, (key, _) in enumerate(found)}
-        rows = self.query_one(Rows)
-        rows.fill([Entry(f"r{n}", shown(words)) for n, (_, words) in enumerate(found)])
-        if not found:
-            self.say("Nothing here yet. Press a to add one.")
-        if self.focused is None:
-            rows.focus()
+        self.rows.fill(found)
+        self.head(f"{self.kind.title}   {len(found):,}")
+        if not len(found):
+            self.say("Nothing here yet." + (" Press a to add one." if self.kind.add else ""))
 
-    async def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
-        """Enter opens the row."""
+    def on_window_taken(self, event: Window.Taken) -> None:
+        """The mouse opens too; keys come by their own way, in order."""
         event.stop()
-        await self.action_open_row()
+        self.app.call_later(self.action_open_row)
+
+    def action_copy_out(self) -> None:
+        """Copies the row under the cursor."""
+        if self.rows.words:
+            self.app.copy_to_clipboard(self.rows.words)
+            self.say("Copied.")
+
+    def card_meant(self) -> str:
+        """The card under the cursor, where the list is of something on a card."""
+        return self.kind.card(self.rows.key) if self.rows.key else ""
 
     async def action_open_row(self) -> None:
         """Opens what is under the cursor."""
-        key = self._keys.get(self.query_one(Rows).key, "")
+        key = self.rows.key
         if not key:
             return
         if self.kind_name == "mechanics":
-            self.desk.who = key
-            self.app.pop_screen()
-        elif self.kind_name == "rechecks":
-            self.app.push_screen(FormPage("recheck", {"card": key}))
-        elif self.kind_name == "stock":
-            self.app.push_screen(FormPage("stock add", {"code": key}))
-        elif self.kind_name == "settings":
-            self.app.push_screen(FormPage("settings change"))
+            await self.loomcard.is_now(key)
+        elif self.kind.is_card:
+            from tracker.screens.card import CardPage
+
+            await self.loomcard.show(CardPage(key))
+        elif self.kind.one is not None:
+            await self.loomcard.show(ShowPage(self.kind_name, key))
         else:
-            self.app.push_screen(ShowPage(self.kind_name.removesuffix("s"), key))
+            verb, given = self.kind.opens(key)
+            await self._form(verb, given)
 
-    def action_add_row(self) -> None:
+    async def action_add_row(self) -> None:
         """Adds one."""
-        self.app.push_screen(FormPage(self.kind.add))
+        if self.kind.add == "book-in":
+            await self.action_book_in()
+        elif self.kind.add:
+            await self._form(self.kind.add, {})
+        else:
+            self.say("Nothing is added here: d lists every deed.")
 
-    def action_copy_text(self) -> None:
-        """Copies the row under the cursor."""
-        rows = self.query_one(Rows)
-        if rows.highlighted is not None:
-            self.app.copy_to_clipboard(str(rows.get_option_at_index(rows.highlighted).prompt))
-            self.say("Copied.")
+    async def _form(self, verb: str, given: dict[str, str]) -> None:
+        from tracker.screens.form import FormPage
+
+        await self.loomcard.show(await FormPage.made(self.loomcard, verb, given, frozenset(given)))
 
 
-class ShowPage(Page):
+class ShowPage(TextPage):
     """One thing whole, as its text."""
 
-    name_in_bar: ClassVar[str] = "paper"
-
     def __init__(self, kind: str, key: str) -> None:
-        super().__init__()
-        self.kind = kind
+        super().__init__(f"{kind.removesuffix('s')} {key}")
+        self.kind = KINDS[kind]
         self.key = key
-        self.text = ""
-
-    def body(self) -> Sequence[Widget]:
-        """The text."""
-        from textual.containers import VerticalScroll
-        from textual.widgets import Static
-
-        return (VerticalScroll(Static(id="whole"), id="paper"),)
 
     async def refresh_page(self) -> None:
         """Looks it up."""
-        from textual.widgets import Static
-
-        one = KINDS.get(f"{self.kind}s", Kind("", _stock)).one
-        self.head(f"{self.kind} {self.key}")
+        assert self.kind.one is not None
+        one = self.kind.one
         try:
-            self.text = await self.fetch(lambda: one(self.desk, self.key) if one else self.key)
+            self.text = await self.fetch(lambda: one(self.desk, self.key))
         except LoomcardError as error:
             self.say_error(error)
             return
         self.query_one("#whole", Static).update(shown(self.text))
-        self.query_one("#paper").focus()
-
-    def action_copy_text(self) -> None:
-        """Copies it out."""
-        self.app.copy_to_clipboard(self.text)
-        self.say("Copied.")
-
-    def action_write_text(self) -> None:
-        """Writes it to a file, as a paper is."""
-        from tracker.screens.paper import TextPage
-
-        page = TextPage(f"{self.kind} {self.key}", self.text)
-        self.app.push_screen(page)

@@ -6,11 +6,15 @@ from tracker.desk.show import CardView, card_view
 from tracker.records.facts import CardFacts
 from tracker.records.row import Row
 from tracker.records.stock import WantedState
+from tracker.screens.doing import do_now
 from tracker.screens.form import FormPage
 from tracker.screens.page import Page
 
-HIDDEN = frozenset({"card"})
-"""What is known and need not be seen."""
+HIDDEN = frozenset({"card", "on", "repair", "part"})
+"""What the card tells and need not be asked again; the form's head names it."""
+
+AT_ONCE = frozenset({"clock on", "start"})
+"""Deeds that ask nothing more once the card is known: done with the key itself, and taken back by undo."""
 
 
 async def open_next(page: Page, number: str) -> None:
@@ -21,7 +25,13 @@ async def open_next(page: Page, number: str) -> None:
         page.say(f"{number} is over; nothing is left to do.")
         return
     verb, given = form_for(view, thing)
-    page.app.push_screen(FormPage(verb, given, HIDDEN & given.keys()))
+    if verb in AT_ONCE:
+        await do_now(page.loomcard, verb, dict(given))
+        return
+    hidden = HIDDEN & given.keys() if verb != "estimate" else frozenset({"card"})
+    form = await FormPage.made(page.loomcard, verb, given, hidden)
+    form.note = thing.words[:1].upper() + thing.words[1:] + "."
+    await page.loomcard.show(form)
 
 
 def form_for(view: CardView, thing: NextThing) -> tuple[str, dict[str, str]]:
@@ -31,19 +41,15 @@ def form_for(view: CardView, thing: NextThing) -> tuple[str, dict[str, str]]:
     if verb == "part":
         return _part(facts, thing, given)
     if verb == "clock":
-        return "clock on", given
+        return _clock(facts, thing, given)
     if verb in {"read", "test"} and thing.readings:
         given["kind"] = thing.readings[0]
-    if verb in {"start", "fix"} and thing.about:
-        given["repair"] = _place(facts.repairs, thing.about[0])
+    if verb in {"start", "fix", "test"} and thing.about and (found := _place(facts.repairs, thing.about[0])):
+        given["repair"] = found
     if verb == "pay":
         given["on"] = given.pop("card")
     if verb == "book-in":
         return "look", given
-    if verb == "estimate" and thing.about:
-        found = _place(facts.findings, thing.about[0])
-        if found and not facts.repairs:
-            given["words"] = ""
     return verb, given
 
 
@@ -54,6 +60,13 @@ def _part(facts: CardFacts, thing: NextThing, given: dict[str, str]) -> tuple[st
     given["part"] = _place(facts.wanted, wanted.id)
     verbs = {WantedState.ORDERED: "part arrived", WantedState.HERE: "part fit"}
     return verbs.get(wanted.state, "part order"), given
+
+
+def _clock(facts: CardFacts, thing: NextThing, given: dict[str, str]) -> tuple[str, dict[str, str]]:
+    """A clock to be asked about is put right; else it is gone on."""
+    if thing.about and (found := _place(facts.times, thing.about[0])):
+        return "clock fix", {**given, "entry": found}
+    return "clock on", given
 
 
 def _place(rows: tuple[Row, ...], row_id: int) -> str:

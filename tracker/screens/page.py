@@ -1,10 +1,12 @@
 """What every screen shares: a head, a body, what was said last, the key bar; and the way to the desk."""
 
+import asyncio
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, ClassVar, TypeVar, cast
 
 from textual.app import ComposeResult
 from textual.containers import Vertical
+from textual.content import Content
 from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
@@ -12,7 +14,7 @@ from textual.widgets import Static
 from tracker.desk.desk import Desk
 from tracker.errors import LoomcardError
 from tracker.records.problem import Mistakes
-from tracker.screens.commands import bar_text, bindings
+from tracker.screens.commands import BY_ID, bar_text, bindings
 from tracker.screens.shown import shown
 
 if TYPE_CHECKING:
@@ -20,23 +22,21 @@ if TYPE_CHECKING:
 
 T = TypeVar("T")
 
+PATIENCE_S = 2.0
+"""How long to wait for a widget to take its keys before going on all the same."""
+
 
 class Page(Screen[None]):
-    """A screen of the program. `name_in_bar` chooses its keys in `commands.py`."""
+    """A screen of the program. `kind_of_keys` chooses its keys in `commands.py`."""
 
-    name_in_bar: ClassVar[str] = "list"
+    kind_of_keys: ClassVar[str] = "list"
+    AUTO_FOCUS = ""
 
     def __init__(self) -> None:
         super().__init__()
-        for binding in bindings(self.name_in_bar, self.loomcard_keys()):
+        self.ready = asyncio.Event()
+        for binding in bindings(self.kind_of_keys, self.loomcard.keys):
             self._bindings.key_to_bindings.setdefault(binding.key, []).append(binding)
-
-    @staticmethod
-    def loomcard_keys() -> dict[str, str]:
-        """The person's own keys."""
-        from tracker.settings import read_preferences
-
-        return read_preferences().keys
 
     @property
     def loomcard(self) -> "LoomcardApp":
@@ -57,6 +57,7 @@ class Page(Screen[None]):
         yield Static(id="head")
         yield from self.body()
         with Vertical(id="foot"):
+            yield Static(id="next")
             yield Static(id="said")
             yield Static(id="keybar")
 
@@ -64,10 +65,20 @@ class Page(Screen[None]):
         """The widgets between head and foot."""
         return ()
 
+    def first(self) -> Widget | None:
+        """The widget that has the cursor at the beginning."""
+        return None
+
     def on_mount(self) -> None:
-        """Paints first, then looks."""
+        """Takes keys from the first moment; what has to be looked up comes after the first paint."""
         self.show_keys()
+        self.set_focus(self.first())
+        self.begin()
+        self.ready.set()
         self.call_after_refresh(self.refresh_page)
+
+    def begin(self) -> None:
+        """What a screen does before its first paint."""
 
     def on_resize(self) -> None:
         """A narrower bar holds fewer words."""
@@ -77,25 +88,39 @@ class Page(Screen[None]):
         """The key bar, as wide as there is room."""
         bars = self.query("#keybar")
         if bars:
-            bars.first(Static).update(shown(bar_text(self.name_in_bar, max(20, self.size.width - 2))))
+            text = bar_text(self.kind_of_keys, max(20, self.size.width - 2), self.loomcard.keys)
+            bars.first(Static).update(shown(text))
 
     async def refresh_page(self) -> None:
         """Looks anew. Screens override it."""
 
-    async def on_screen_resume(self) -> None:
-        """What was done elsewhere shows at once."""
-        await self.refresh_page()
+    async def settled(self) -> None:
+        """Waits until the widget with the cursor has taken every key that came before this one."""
+        if self.focused is None:
+            return
+        taken = asyncio.Event()
+        self.focused.call_later(taken.set)
+        try:
+            await asyncio.wait_for(taken.wait(), PATIENCE_S)
+        except TimeoutError:  # it is going away, and takes nothing more
+            return
 
     def head(self, text: str) -> None:
         """The head line."""
         self.query_one("#head", Static).update(shown(text))
 
+    def next_line(self, words: Content) -> None:
+        """What is next for the row under the cursor, above what was said."""
+        self.query_one("#next", Static).update(words)
+
     def say(self, words: str, notes: Sequence[str] = (), *, wrong: bool = False) -> None:
         """What was done or refused, kept in sight until the next deed."""
         sign = "! " if wrong else ""
-        lines = [f"{sign}{words}", *(f"  ! {note}" for note in notes[:3])]
+        lines = [f"{sign}{words}" if words else "", *(f"  ! {note}" for note in notes[:4])]
+        if len(notes) > 4:
+            lines.append(f"  and {len(notes) - 4} more")
         said = self.query_one("#said", Static)
-        said.update(shown("\n".join(lines)))
+        said.update(shown("\n".join(line for line in lines if line)))
         said.set_class(wrong, "wrong")
 
     def say_error(self, error: LoomcardError) -> None:
@@ -106,46 +131,68 @@ class Page(Screen[None]):
         )
         self.say(error.sentence, more, wrong=True)
 
-    def action_back(self) -> None:
-        """Goes back."""
-        self.app.pop_screen()
+    def card_meant(self) -> str:
+        """The number of the card that a deed would be about, where there is one."""
+        return ""
 
-    def action_keys(self) -> None:
+    async def action_in_turn(self, command: str) -> None:
+        """Runs a command when the widget with the cursor has taken every key that came before its key."""
+        await self.settled()
+        if self.is_current:
+            await self.run_action(BY_ID[command].calls)
+
+    async def action_back(self) -> None:
+        """Goes back."""
+        await self.loomcard.back()
+
+    async def action_deed(self, verb: str) -> None:
+        """Opens the form of a deed for the card that is meant."""
+        from tracker.screens.doing import open_deed
+
+        await open_deed(self.loomcard, verb)
+
+    async def action_keys(self) -> None:
         """Shows every key."""
         from tracker.screens.keys import KeysPage
 
-        self.app.push_screen(KeysPage())
+        await self.loomcard.show(KeysPage(self.kind_of_keys))
 
-    def action_book_in(self) -> None:
+    async def action_book_in(self) -> None:
         """Books a bike in."""
         from tracker.screens.book_in import BookInPage
 
-        self.app.push_screen(BookInPage())
+        await self.loomcard.show(BookInPage())
 
-    def action_find(self) -> None:
+    async def action_find(self) -> None:
         """Finds by a few letters."""
         from tracker.screens.find import FindPage
 
-        self.app.push_screen(FindPage())
+        await self.loomcard.show(FindPage())
 
-    async def action_undo(self) -> None:
-        """Takes back the last deed of the person at the keyboard."""
-        from tracker.desk.undoing import Undo
-
-        try:
-            entry = await self.fetch(lambda: self.desk.do(Undo()))
-        except LoomcardError as error:
-            self.say_error(error)
-            return
-        self.say(f"taken back: {entry.words}")
-        await self.refresh_page()
-
-    def action_deeds(self) -> None:
+    async def action_deeds(self) -> None:
         """Every deed by name, for the card that is meant."""
         from tracker.screens.deeds import DeedsPage
 
-        self.app.push_screen(DeedsPage(self.card_meant()))
+        await self.loomcard.show(DeedsPage(self.card_meant()))
 
-    def card_meant(self) -> str:
-        """The number of the card under the cursor, where there is one."""
-        return ""
+    async def action_undo(self) -> None:
+        """Takes back the last deed of the person at the keyboard, and names it."""
+        from tracker.screens.doing import do_now
+
+        await do_now(self.loomcard, "undo", {})
+
+    async def action_show_list(self, name: str) -> None:
+        """Opens one of the lists."""
+        from tracker.screens.lists import ListPage
+
+        await self.loomcard.show(ListPage(name))
+
+    async def action_choose_who(self) -> None:
+        """Chooses who is at the keyboard."""
+        await self.action_show_list("mechanics")
+
+    async def action_clock(self) -> None:
+        """On the clock for the card that is meant; off it where it runs on that card already."""
+        from tracker.screens.doing import clock
+
+        await clock(self.loomcard, self.card_meant())

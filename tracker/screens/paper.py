@@ -9,44 +9,50 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from tracker.errors import LoomcardError
-from tracker.papers.gather import PAPERS, paper_of
+from tracker.papers.gather import papers_of
+from tracker.papers.paper import Paper
 from tracker.papers.plain import plain
 from tracker.screens.choose import ChoosePage
 from tracker.screens.page import Page
 from tracker.screens.rows import Entry
 from tracker.screens.shown import shown
 
-BY_CARD = ("job-card", "estimate", "receipt", "loom-record", "charging", "recheck-letter")
-
 
 class TextPage(Page):
     """A text to be read."""
 
-    name_in_bar: ClassVar[str] = "paper"
+    kind_of_keys: ClassVar[str] = "paper"
 
-    def __init__(self, title: str, text: str) -> None:
+    def __init__(self, title: str, text: str = "") -> None:
         super().__init__()
         self.title_words = title
         self.text = text
 
     def body(self) -> Sequence[Widget]:
         """The text."""
-        return (VerticalScroll(Static(shown(self.text)), id="paper"),)
+        return (VerticalScroll(Static(shown(self.text), id="whole"), id="paper"),)
 
-    async def refresh_page(self) -> None:
+    def first(self) -> Widget:
+        """The text scrolls."""
+        return self.query_one("#paper")
+
+    def begin(self) -> None:
         """The head."""
         self.head(self.title_words)
-        self.query_one("#paper").focus()
 
-    def action_copy_text(self) -> None:
+    def action_copy_out(self) -> None:
         """Copies it to the terminal's clipboard."""
         self.app.copy_to_clipboard(self.text)
         self.say("Copied. A terminal that does not take it: f writes it to a file.")
 
     def action_write_text(self) -> None:
-        """Writes it beside where the program was started."""
-        name = "".join(sign if sign.isalnum() or sign in "-_." else "-" for sign in self.title_words) + ".txt"
-        path = Path.cwd() / name
+        """Writes it beside where the program was started; a file that is there is left alone."""
+        name = "".join(sign if sign.isalnum() or sign in "-_." else "-" for sign in self.title_words)[:80]
+        path = Path.cwd() / f"{name}.txt"
+        number = 1
+        while path.exists():
+            number += 1
+            path = Path.cwd() / f"{name}-{number}.txt"
         try:
             path.write_text(self.text + "\n", "utf-8")
         except OSError as error:
@@ -56,35 +62,28 @@ class TextPage(Page):
 
 
 class PapersPage(ChoosePage):
-    """The papers of a card. Their twin is `loomcard paper KIND N`."""
+    """The papers that a card has by now. Their twin is `loomcard paper KIND N`."""
 
     title_words: ClassVar[str] = "Papers"
 
     def __init__(self, number: str) -> None:
         super().__init__()
         self.number = number
+        self._papers: dict[str, Paper] = {}
 
-    async def entries(self, typed: str) -> list[Entry]:
-        """Those that go by the card, then its numbered documents."""
-        del typed
-        from tracker.desk.show import card_view
-
-        view = await self.fetch(lambda: card_view(self.desk, self.number))
-        documents = [(str(d.kind).replace(" ", "-"), d.number) for d in view.facts.documents]
-        named = [(kind, self.number) for kind in BY_CARD] + documents
-        return [
-            Entry(f"{kind}_{name}", shown(f"{kind:<16} {name}")) for kind, name in named if kind in PAPERS
-        ]
+    async def entries(self) -> list[Entry]:
+        """Each with its name."""
+        try:
+            found = await self.fetch(lambda: papers_of(self.desk, self.number))
+        except LoomcardError as error:
+            self.say_error(error)
+            return []
+        self._papers = {f"{n} {kind}": paper for n, (kind, paper) in enumerate(found)}
+        return [Entry(key, shown(key.partition(" ")[2].replace("-", " "))) for key in self._papers]
 
     async def take(self, key: str, typed: str) -> None:
         """Shows it."""
         del typed
-        kind, _, name = key.partition("_")
-        try:
-            paper = await self.fetch(lambda: paper_of(self.desk, kind, name))
-        except LoomcardError as error:
-            self.say_error(error)
-            return
-        self.loomcard.push_screen(
-            TextPage(f"{kind} {name}", plain(paper, max(60, min(100, self.size.width - 4))))
-        )
+        if key in self._papers:
+            text = plain(self._papers[key], max(60, min(100, self.size.width - 4)))
+            await self.loomcard.show(TextPage(f"{key.partition(' ')[2]} {self.number}", text))

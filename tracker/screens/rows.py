@@ -18,13 +18,18 @@ class Entry:
 
 
 class Rows(OptionList):
-    """Rows under the cursor."""
+    """Rows under the cursor. Keys are any text: they are kept here, not given to the widget."""
+
+    def __init__(self, id: str | None = None) -> None:
+        super().__init__(id=id, compact=True)
+        self._entries: tuple[Entry, ...] = ()
 
     def fill(self, entries: Sequence[Entry], *, from_top: bool = False) -> None:
         """New rows; the cursor stays on the row of its key, else at its height, or goes to the top."""
         before, at = self.key, self.highlighted
+        self._entries = tuple(entries)
         self.clear_options()
-        self.add_options([Option(e.words, id=e.key or None, disabled=not e.can_stand) for e in entries])
+        self.add_options([Option(e.words, disabled=not e.can_stand) for e in entries])
         keys = [e.key for e in entries]
         standing = [n for n, e in enumerate(entries) if e.can_stand]
         if from_top and standing:
@@ -36,7 +41,14 @@ class Rows(OptionList):
 
     @property
     def key(self) -> str:
-        """The key of the row under the cursor."""
-        if self.highlighted is None or self.highlighted >= self.option_count:
+        """The key of the row under the cursor; empty where there is none."""
+        if self.highlighted is None or self.highlighted >= len(self._entries):
             return ""
-        return self.get_option_at_index(self.highlighted).id or ""
+        return self._entries[self.highlighted].key
+
+    @property
+    def words(self) -> str:
+        """What the row under the cursor shows."""
+        if self.highlighted is None or self.highlighted >= len(self._entries):
+            return ""
+        return self._entries[self.highlighted].words.plain

@@ -1,5 +1,8 @@
 """People's text on the screen: always data, never markup. The one place that builds it."""
 
+from collections.abc import Sequence
+
+from rich.cells import cell_len, set_cell_size
 from rich.text import Text
 from textual.content import Content
 
@@ -12,3 +15,19 @@ def shown(text: str, style: str = "") -> Content:
 def cell(text: str, style: str = "") -> Text:
     """Text for a table's cell or a tree's label, which want rich text."""
     return Text(text, style=style)
+
+
+def fitted(text: str, width: int) -> str:
+    """One line of exactly `width` columns, wide signs counted as two, with a mark where it was cut."""
+    line = " ".join(text.split())
+    if cell_len(line) > width:
+        return set_cell_size(line, max(0, width - 1)).rstrip().ljust(0) + "…" if width else ""
+    return set_cell_size(line, width)
+
+
+def next_words(words: str, stops: Sequence[str], width: int) -> Content:
+    """The one thing that has colour: what is next, and below it what stops it."""
+    lines = [Content.styled(f"next: {words}   [Space]", "bold $accent")]
+    lines += [Content(f"  ! {stop}") for stop in stops[:2]]
+    del width
+    return Content("\n").join(lines)
