@@ -80,6 +80,30 @@ def test_who_wants_no_reminders_is_left_out_and_counted(
     assert len(shop("due", "--json").json["due"]) == 1
 
 
+def test_nothing_is_printed_for_who_wants_no_reminders_nor_for_a_recheck_that_is_done(shop: Loomcard) -> None:
+    assert shop("paper", "recheck-letter", "1").code == 0
+    shop("customer", "change", "1", "--no-reminders")
+    refused = shop("paper", "recheck-letter", "1")
+    assert (refused.code, refused.out) == (2, "")
+    assert "Oona Mirek wants no reminders." in refused.err
+    every = shop("paper", "all", "1", "--json").json["papers"]
+    assert "recheck-letter" not in [one["kind"] for one in every]
+    shop("recheck", "1", "--asked")
+    assert shop("paper", "recheck-letter", "1").code == 0
+    shop("recheck", "1", "--done", "--outcome", "good")
+    assert shop("paper", "recheck-letter", "1").code == 1
+
+
+def test_the_letter_shows_how_it_read_last_and_not_how_it_came_in(shop: Loomcard) -> None:
+    shop("charging", "--card", "1", "--standing", "11.9 after 48 h", "--regulated", "12.5 at 5000 rev/min")
+    said = shop("paper", "recheck-letter", "1").out
+    assert "14.3" in said
+    assert "12.8" in said
+    assert "12.5" not in said
+    assert "11.9" not in said
+    assert "2 Mar 2026" in said.splitlines()[0]
+
+
 def letter(path: Path) -> EmailMessage:
     read = message_from_bytes(path.read_bytes(), policy=default)
     assert isinstance(read, EmailMessage)

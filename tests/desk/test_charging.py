@@ -3,8 +3,9 @@
 import pytest
 
 from tests.desk.conftest import Bench
-from tracker.desk.charging import charging_bike, charging_check, judged, judged_words
+from tracker.desk.charging import charging_bike, charging_check, judged
 from tracker.desk.take_charging import readings_given
+from tracker.papers.gather import known_words
 from tracker.records.bike import Bike, OwnFigure
 from tracker.records.card import Phase
 from tracker.records.charging import AC_PER_1000, ChargingBike, ChargingWord
@@ -85,8 +86,8 @@ def test_readings_of_a_card_are_judged_for_whoever_shows_them(bench: Bench) -> N
     bench("read", card=card, kind="cranking_volts", value="8.7")
     bench("read", card=card, kind="function", value="yes")
     bench("read", card=card, kind="drop_earth", value="0.1")
-    verdicts = judged(bench.desk, bench.desk.facts(1))
-    assert judged_words(verdicts) == {1: "fault (common practice)", 3: "no limits for this"}
+    words = known_words(bench.desk, bench.desk.facts(1)).judged
+    assert words == {1: "fault (common practice)", 3: "no limits for this"}
 
 
 class TestOwnFigures:

@@ -11,7 +11,7 @@ from tracker.records.bike import UNKNOWN, Bike, OwnFigure
 from tracker.records.card import Phase, Reading
 from tracker.records.charging import ChargingBike, ChargingStep, ChargingVerdict
 from tracker.records.facts import CardFacts
-from tracker.records.limits import LEAD_KINDS, Verdict, Word
+from tracker.records.limits import LEAD_KINDS, Verdict
 from tracker.seedfiles.charging import load_charging
 from tracker.seedfiles.limits import load_limits
 from tracker.store.reader import Reader
@@ -79,15 +79,6 @@ def judged(desk: Desk, facts: CardFacts) -> dict[int, Verdict]:
     """Every reading of a card judged as it was taken, by its id; also those that no limit is for."""
     bike = desk.read(lambda reader: charging_bike(reader, facts.bike))
     return judge_all(facts.readings, bike, load_limits(desk.seeds))
-
-
-def judged_words(verdicts: Mapping[int, Verdict]) -> dict[int, str]:
-    """A word for each reading that a limit was found for or that lacks one; others are left out."""
-    return {
-        number: f"{one.word} ({one.limit.limit_class})" if one.limit else str(one.word)
-        for number, one in verdicts.items()
-        if one.word is not Word.NO_LIMITS or one.asked
-    }
 
 
 def charging_check(desk: Desk, name: str) -> ChargingCheck:

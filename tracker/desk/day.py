@@ -18,6 +18,8 @@ from tracker.records.work import TimeEntry
 from tracker.store.facts import cards_not_over, facts_of
 from tracker.store.reader import Reader
 
+__all__ = ["DayRow", "DaySheet", "DueRow", "day_sheet", "due", "row_of", "waited", "what_came"]
+
 GROUPS: tuple[tuple[str, frozenset[Deed]], ...] = (
     ("ring", frozenset({Deed.AGREE})),
     ("look", frozenset({Deed.LOOK, Deed.READ, Deed.FINDING, Deed.BOOK_IN})),

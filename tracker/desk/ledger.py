@@ -1,6 +1,8 @@
 """Where a customer, or everybody, stands: worked out from documents, credit notes and money."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date
 
 from tracker.billing.owed import Account, account
 from tracker.desk.desk import Desk
@@ -32,6 +34,23 @@ def ledger(desk: Desk, customer: Customer | None = None) -> tuple[Account, tuple
         )
 
     kept = desk.read(look)
+    return _stands(kept, desk.today), kept.documents
+
+
+def owed_after(reader: Reader, payment: Payment, settled: Sequence[Document]) -> dict[int, int]:
+    """What was still owed on some documents once a payment was taken down, in minor units, by their ids."""
+    ids = tuple(document.id for document in settled)
+    notes = [one for one in reader.all(Document, corrects=ids) if one.at <= payment.at]
+    parts = [one for one in reader.all(Allocation, document=ids) if (one.payment or 0) <= payment.id]
+    came = reader.all(Payment, id=tuple({one.payment for one in parts if one.payment}))
+    off = [one for one in reader.all(WriteOff, document=ids) if one.at <= payment.at]
+    kept = _Kept((*settled, *notes), came, tuple(parts), tuple(off))
+    stands = _stands(kept, payment.received_on)
+    owed = {item.number: item.owed for item in stands.items}
+    return {document.id: owed[document.number] for document in settled if document.number in owed}
+
+
+def _stands(kept: _Kept, on: date) -> Account:
     numbers = {document.id: document.number for document in kept.documents}
     owing = [
         Owing(
@@ -59,7 +78,7 @@ def ledger(desk: Desk, customer: Customer | None = None) -> tuple[Account, tuple
     written_off: dict[str, int] = {}
     for one in kept.write_offs:
         written_off[numbers[one.document]] = written_off.get(numbers[one.document], 0) + one.amount_minor
-    return account(owing, receipts, on=desk.today, written_off=written_off), kept.documents
+    return account(owing, receipts, on=on, written_off=written_off)
 
 
 def _paid_ahead(kept: _Kept) -> dict[int, int]:

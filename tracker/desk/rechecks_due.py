@@ -7,8 +7,8 @@ from datetime import date
 from tracker.desk.desk import Desk
 from tracker.desk.due_rows import Due, DueRow, due_of
 from tracker.desk.last_time import last_time
+from tracker.desk.named import card_meant
 from tracker.desk.rechecks_set import WAITING
-from tracker.desk.show import card_or_bike
 from tracker.electrics.charging import judge_all
 from tracker.errors import NotFoundError, WrongUseError
 from tracker.records.card import CallOutcome, Reading
@@ -91,7 +91,8 @@ def to_write_to(desk: Desk, name: str) -> DueRecheck:
     Raises NotFoundError where none waits, WrongUseError where the one to write to wants no reminders, or has
     the bike since and was not asked.
     """
-    facts = desk.facts(desk.read(lambda reader: card_or_bike(reader, name)).id)
+    shop = desk.shop
+    facts = desk.facts(desk.read(lambda reader: card_meant(reader, shop, name)).id)
     waiting = desk.read(lambda reader: due_of(reader, [facts], date.max))
     if not waiting or facts.bike is None:
         raise NotFoundError(f"Card {facts.card.number} has no recheck to write about.")
@@ -106,3 +107,12 @@ def to_write_to(desk: Desk, name: str) -> DueRecheck:
     if not first.may_be_rung:
         raise WrongUseError(f"{first.person.name} wants no reminders.", "Nothing was written.")
     return _whole(desk, first)
+
+
+def may_be_written_about(desk: Desk, name: str) -> bool:
+    """Whether a card has a recheck that `to_write_to` would write about."""
+    try:
+        to_write_to(desk, name)
+    except (NotFoundError, WrongUseError):
+        return False
+    return True

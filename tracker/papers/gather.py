@@ -1,44 +1,28 @@
 """Gathers from the desk what each paper needs: a paper is asked for by its name and a card's number."""
 
 from collections.abc import Callable, Mapping
-from functools import partial
 
-from tracker.card.allowed import agreed_limit
 from tracker.desk.bike_loom import loom_of
-from tracker.desk.charging import charging_check, judged, judged_words
+from tracker.desk.charging import charging_check, judged
 from tracker.desk.desk import Desk
-from tracker.desk.documents import document_named
-from tracker.desk.ledger import ledger
-from tracker.desk.people import customer_named
 from tracker.desk.reading import Reader
-from tracker.desk.show import card_or_bike
-from tracker.errors import NotFoundError, WrongUseError
+from tracker.desk.rechecks_due import DueRecheck, may_be_written_about, to_write_to
+from tracker.errors import WrongUseError
 from tracker.papers.charging import charging_paper
 from tracker.papers.charging_text import paper_words
-from tracker.papers.document import document_paper
-from tracker.papers.estimate import estimate_paper
+from tracker.papers.gather_money import document_of, estimate_of, facts_meant, receipt_of, statement_of
 from tracker.papers.job_card import job_card
 from tracker.papers.known import Known
 from tracker.papers.loom_record import loom_record
 from tracker.papers.paper import Paper
-from tracker.papers.receipt import receipt_paper
 from tracker.papers.recheck_letter import recheck_letter
-from tracker.papers.statement import statement_paper
-from tracker.papers.tongue import speaking
-from tracker.records.bike import Bike, BikeFeature
-from tracker.records.card import Card, GoAheadFor
-from tracker.records.document import (
-    Document,
-    DocumentLine,
-    DocumentTax,
-    EstimateLine,
-)
+from tracker.papers.tongue import speaking, t
+from tracker.records.bike import BikeFeature
 from tracker.records.facts import CardFacts
-from tracker.records.money import Money
+from tracker.records.limits import Verdict, Word
 from tracker.records.people import Customer
 from tracker.records.repair_rule import Rule
 from tracker.seedfiles.readings import load_readings
-from tracker.seedfiles.rechecks import load_rechecks
 from tracker.seedfiles.repairs import load_rules
 
 CHARGING = (
@@ -54,12 +38,19 @@ def known_words(desk: Desk, facts: CardFacts) -> Known:
     seeds, bike = desk.seeds, facts.bike
     loom = desk.read(lambda reader: loom_of(reader, seeds, bike)) if bike is not None else None
     places = {place.id: place.words for place in loom.places.values()} if loom else {}
-    words = judged_words(judged(desk, facts))
+    words = {number: judged_said(one) for number, one in judged(desk, facts).items() if is_said(one)}
     return Known(kinds=load_readings(seeds), places=places, judged=words)
 
 
-def _facts(desk: Desk, name: str) -> CardFacts:
-    return desk.facts(desk.read(lambda reader: card_or_bike(reader, name)).id)
+def is_said(verdict: Verdict) -> bool:
+    """Whether a verdict stands on paper: where a limit was found, or lacks one that there could be."""
+    return verdict.word is not Word.NO_LIMITS or bool(verdict.asked)
+
+
+def judged_said(verdict: Verdict) -> str:
+    """A verdict with the class of its limit, in the language spoken."""
+    word = t(verdict.word)
+    return f"{word} ({t(verdict.limit.limit_class)})" if verdict.limit else word
 
 
 def _cautions(desk: Desk, facts: CardFacts) -> tuple[str, ...]:
@@ -69,7 +60,7 @@ def _cautions(desk: Desk, facts: CardFacts) -> tuple[str, ...]:
 
 
 def _job_card(desk: Desk, name: str) -> Paper:
-    facts = _facts(desk, name)
+    facts = facts_meant(desk, name)
 
     def look(reader: Reader) -> tuple[tuple[BikeFeature, ...], Customer | None]:
         features = reader.all(BikeFeature, bike=facts.bike.id, order="feature") if facts.bike else ()
@@ -81,100 +72,35 @@ def _job_card(desk: Desk, name: str) -> Paper:
     )
 
 
-def _estimate(desk: Desk, name: str) -> Paper:
-    facts = _facts(desk, name)
-    if not facts.estimates:
-        raise NotFoundError(
-            f"Card {facts.card.number} has no estimate.", "loomcard estimate N --repair RULE makes one."
-        )
-    latest = max(facts.estimates, key=lambda e: e.revision)
-    lines = desk.read(lambda reader: reader.all(EstimateLine, estimate=latest.id, order="position"))
-    limit = agreed_limit(facts)
-    agreed = None
-    if (
-        limit is not None
-        and limit.go_ahead.what is GoAheadFor.WORK
-        and limit.go_ahead.limit_minor is not None
-    ):
-        agreed = Money(limit.go_ahead.limit_minor, latest.currency)
-    return estimate_paper(
-        latest,
-        lines,
-        shop=facts.shop,
-        card=facts.card,
-        bike=facts.bike,
-        customer=facts.payer or facts.customer,
-        findings=facts.findings,
-        wanted=facts.wanted,
-        limit=agreed,
-    )
-
-
-def _document(desk: Desk, name: str) -> Paper:
-    shop = desk.shop
-
-    def look(reader: Reader) -> Callable[[], Paper]:
-        document = document_named(reader, shop, name)
-        lines = reader.all(DocumentLine, document=document.id, order="position")
-        spoken = {line.sets_off for line in lines if line.sets_off} | (
-            {document.corrects} if document.corrects else set()
-        )
-        card = reader.get(Card, document.card) if document.card else None
-        return partial(
-            document_paper,
-            document,
-            lines,
-            reader.all(DocumentTax, document=document.id),
-            named=reader.all(Document, id=tuple(spoken)),
-            card=card,
-            bike=reader.get(Bike, card.bike) if card and card.bike else None,
-        )
-
-    return desk.read(look)()  # the store's thread reads, this one speaks
-
-
-def _receipt(desk: Desk, name: str) -> Paper:
-    facts = _facts(desk, name)
-    if not facts.payments:
-        raise NotFoundError(f"Nothing was paid on card {facts.card.number}.")
-    payment = max(facts.payments, key=lambda p: p.id)
-    own = [one for one in facts.allocations if one.payment == payment.id]
-    settled = {one.document for one in own}
-    return receipt_paper(
-        payment,
-        own,
-        [document for document in facts.documents if document.id in settled],
-        shop=facts.shop,
-        customer=facts.payer or facts.customer,
-    )
-
-
 def _loom_record(desk: Desk, name: str) -> Paper:
-    facts = _facts(desk, name)
+    facts = facts_meant(desk, name)
     return loom_record(facts, known=known_words(desk, facts))
 
 
 def _recheck_letter(desk: Desk, name: str) -> Paper:
-    facts = _facts(desk, name)
-    if not facts.rechecks or facts.bike is None or facts.customer is None:
-        raise NotFoundError(f"Card {facts.card.number} has no recheck to write about.")
-    recheck = max(facts.rechecks, key=lambda r: r.id)
-    kind = load_rechecks(desk.seeds).get(recheck.reason)
-    wanted = kind.reads if kind else ()
+    """To who has the bike now. Raises WrongUseError where they want no reminders or were not asked yet."""
+    return letter_about(desk, to_write_to(desk, name))
+
+
+def letter_about(desk: Desk, one: DueRecheck) -> Paper:
+    """The letter about a recheck that waits, with the last readings as they were."""
+    assert one.facts.bike is not None
+    assert one.person is not None
     return recheck_letter(
-        recheck,
-        bike=facts.bike,
-        customer=facts.customer,
-        shop=facts.shop,
-        card=facts.card,
-        kind=kind,
-        readings=[reading for reading in facts.readings if reading.kind in wanted],
-        known=known_words(desk, facts),
+        one.recheck,
+        bike=one.facts.bike,
+        customer=one.person,
+        shop=one.facts.shop,
+        on=desk.today,
+        card=one.facts.card,
+        kind=one.kind,
+        readings=one.last,
+        known=known_words(desk, one.facts),
     )
 
 
 def _charging(desk: Desk, name: str) -> Paper:
-    facts = _facts(desk, name)
+    facts = facts_meant(desk, name)
     return charging_paper(
         [reading for reading in facts.readings if reading.kind in CHARGING],
         shop=facts.shop,
@@ -182,36 +108,25 @@ def _charging(desk: Desk, name: str) -> Paper:
         bike=facts.bike,
         customer=facts.customer,
         known=known_words(desk, facts),
-        verdict=paper_words(charging_check(desk, name)),
+        verdict=paper_words(charging_check(desk, facts.card.number)),
         mind=_cautions(desk, facts),
-    )
-
-
-def _statement(desk: Desk, name: str) -> Paper:
-    customer = desk.read(lambda reader: customer_named(reader, name))
-    stands, issued = ledger(desk, customer)
-    return statement_paper(
-        stands,
-        on=desk.today,
-        shop=desk.shop,
-        customer=customer,
-        issued={d.number: d.issued_on for d in issued},
     )
 
 
 PAPERS: Mapping[str, Callable[[Desk, str], Paper]] = {
     "job-card": _job_card,
-    "estimate": _estimate,
-    "deposit": _document,
-    "invoice": _document,
-    "credit-note": _document,
-    "receipt": _receipt,
+    "estimate": estimate_of,
+    "deposit": document_of,
+    "invoice": document_of,
+    "credit-note": document_of,
+    "receipt": receipt_of,
     "loom-record": _loom_record,
     "charging": _charging,
     "recheck-letter": _recheck_letter,
-    "statement": _statement,
+    "statement": statement_of,
 }
-"""Every paper by its name. Documents go by their own number, a statement by customer, others by card."""
+"""Every paper by its name. Documents and estimates go by their own number, a receipt by its card or document
+(`26-0412/2` is the second on a card), a statement by customer; the others by card, or any number on it."""
 
 
 def paper_of(desk: Desk, kind: str, name: str) -> Paper:
@@ -222,20 +137,28 @@ def paper_of(desk: Desk, kind: str, name: str) -> Paper:
         return PAPERS[kind](desk, name)
 
 
+def spoken_letter(desk: Desk, one: DueRecheck) -> Paper:
+    """The letter about a recheck that waits, in the shop's language."""
+    with speaking(desk.shop.language):
+        return letter_about(desk, one)
+
+
 def papers_of(desk: Desk, name: str) -> tuple[tuple[str, Paper], ...]:
     """All papers that a card has by now, each with its kind, in the order of a card's life."""
-    facts = _facts(desk, name)
+    facts = facts_meant(desk, name)
     found = [("job-card", facts.card.number)]
-    found += [("estimate", facts.card.number)] if facts.estimates else []
+    estimates = sorted(facts.estimates, key=lambda one: one.revision)
+    found += [("estimate", one.number) for one in estimates[-1:]]
     found += [
         (document.kind.replace(" ", "-"), document.number)
         for document in sorted(facts.documents, key=lambda one: one.id)
     ]
-    found += [("receipt", facts.card.number)] if facts.payments else []
+    paid = sorted(facts.payments, key=lambda one: one.id)
+    found += [("receipt", f"{facts.card.number}/{place}") for place, _ in enumerate(paid, 1)]
     if any(reading.kind in CHARGING for reading in facts.readings):
         found.append(("charging", facts.card.number))
     if any(repair.done_at for repair in facts.repairs):
         found.append(("loom-record", facts.card.number))
-    if facts.rechecks and facts.bike is not None and facts.customer is not None:
+    if may_be_written_about(desk, facts.card.number):
         found.append(("recheck-letter", facts.card.number))
     return tuple((kind, paper_of(desk, kind, number)) for kind, number in found)

@@ -3,13 +3,13 @@
 from tracker.desk.desk import Desk
 from tracker.desk.rechecks_due import DueList, DueRecheck
 from tracker.papers.charging_text import judged_short
-from tracker.papers.gather import known_words, paper_of
+from tracker.papers.gather import spoken_letter
 from tracker.papers.message import Attached, attached_text, message
-from tracker.papers.paper import Paper
 from tracker.papers.plain import plain
 from tracker.papers.readings import how, with_unit
-from tracker.papers.recheck_letter import recheck_letter, recheck_text
+from tracker.papers.recheck_letter import recheck_text
 from tracker.papers.say import day, odometer, plain_name
+from tracker.papers.tongue import speaking
 from tracker.records.width import wrap
 
 WIDTH = 80
@@ -56,32 +56,16 @@ def _lines(one: DueRecheck) -> list[str]:
 
 
 def say_words(one: DueRecheck) -> str:
-    """What to say on the phone or send as a short message."""
+    """What to say on the phone or send as a short message, in the shop's language."""
     assert one.facts.bike is not None
-    return recheck_text(one.recheck, bike=one.facts.bike, shop=one.facts.shop, customer=one.person)
-
-
-def letter_of(desk: Desk, one: DueRecheck) -> Paper:
-    """The recheck letter, to who brought the bike or to its new owner."""
-    if one.person is None or one.person == one.facts.customer:
-        return paper_of(desk, "recheck-letter", one.row.number)
-    assert one.facts.bike is not None
-    return recheck_letter(
-        one.recheck,
-        bike=one.facts.bike,
-        customer=one.person,
-        shop=one.facts.shop,
-        card=one.facts.card,
-        kind=one.kind,
-        readings=one.last,
-        known=known_words(desk, one.facts),
-    )
+    with speaking(one.facts.shop.language):
+        return recheck_text(one.recheck, bike=one.facts.bike, shop=one.facts.shop, customer=one.person)
 
 
 def recheck_mail(desk: Desk, one: DueRecheck, attached: tuple[Attached, ...] = ()) -> bytes:
     """The letter as a message ready to send; raises Mistakes for what is no mail address of either side."""
     assert one.person is not None
-    shop, paper = one.facts.shop, letter_of(desk, one)
+    shop, paper = one.facts.shop, spoken_letter(desk, one)
     return message(
         sender=(shop.name, shop.email),
         to=(one.person.name, one.person.email),
