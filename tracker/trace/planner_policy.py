@@ -1,0 +1,88 @@
+"""Moves from a set of classes, and what a rule of thumb takes when it is followed to the end."""
+
+from collections.abc import Callable, Sequence
+from typing import NamedTuple
+
+from tracker.trace.planner_board import Board, Check
+from tracker.trace.planner_bound import Bound
+
+
+class Move(NamedTuple):
+    """A check made on a set of classes, and the sets it leaves."""
+
+    check: Check
+    children: tuple[int, ...]
+
+
+class Moves:
+    """The moves from each set, each split once: the quicker check, or both where the quicker opens more."""
+
+    def __init__(self, board: Board) -> None:
+        self.board = board
+        self._known: dict[int, list[Move]] = {
+            board.whole: [Move(check, check.blocks) for check in board.checks],
+        }
+        self._opening = {0: 0.0}
+        self._wanted: dict[int, int] = {}
+
+    def of(self, mask: int, parent: int) -> list[Move]:
+        """The moves of `mask`, a part of `parent` whose moves are known."""
+        found = self._known.get(mask)
+        if found is None:
+            found = self._known[mask] = self._splitting(mask, self._known[parent])
+        return found
+
+    def wanted(self, mask: int) -> int:
+        """The accesses that any move of `mask` needs; its moves are known."""
+        found = self._wanted.get(mask)
+        if found is None:
+            found = 0
+            for move in self._known[mask]:
+                found |= move.check.needs
+            self._wanted[mask] = found
+        return found
+
+    def minutes(self, check: Check, opened: int) -> float:
+        """Minutes of a check with what must still be opened for it."""
+        needs = check.needs & ~opened
+        found = self._opening.get(needs)
+        if found is None:
+            found = self._opening[needs] = self.board.opening_minutes(needs)
+        return check.minutes + found
+
+    def _splitting(self, mask: int, above: Sequence[Move]) -> list[Move]:
+        alike: dict[frozenset[int], list[Move]] = {}
+        for check, parts in above:
+            children = tuple(part & mask for part in parts if part & mask)
+            if len(children) > 1:
+                rivals = alike.setdefault(frozenset(children), [])
+                if not any(_covers(rival.check, check) for rival in rivals):
+                    rivals.append(Move(check, children))
+        return [move for rivals in alike.values() for move in rivals]
+
+
+def _covers(one: Check, other: Check) -> bool:
+    return one.minutes <= other.minutes and not one.needs & ~other.needs
+
+
+Choice = Callable[[Moves, Bound, list[Move], int, int], Move]
+"""(moves, bound, those of the set left, the set, accesses open) -> the move a rule of thumb makes."""
+
+
+def followed(moves: Moves, bound: Bound, choose: Choice) -> tuple[float, Move | None]:
+    """Expected minutes of a rule of thumb followed to the end from the whole, and its first move."""
+    whole = moves.board.whole
+    first: Move | None = None
+    total = 0.0
+    ahead = [(whole, 0, whole)]
+    while ahead:
+        mask, opened, parent = ahead.pop()
+        offered = moves.of(mask, parent)
+        if not offered:
+            continue
+        move = choose(moves, bound, offered, mask, opened)
+        if mask == whole:
+            first = move
+        total += bound.weight(mask) * moves.minutes(move.check, opened)
+        ahead += [(child, opened | move.check.needs, mask) for child in move.children if child & (child - 1)]
+    return total, first
