@@ -23,6 +23,7 @@ ROOMS: dict[str, set[str]] = {
     "records": HEAVY,
     "electrics": HEAVY,
     "loom": HEAVY,
+    "trace": HEAVY,
     "card": HEAVY,
     "billing": HEAVY,
     "estimating": HEAVY,
