@@ -72,7 +72,35 @@ def test_an_erased_customer_is_gone_and_the_documents_stay(loomcard: Loomcard) -
     assert (blank["name"], blank["reminders"]) == ("erased 1", False)
     assert not any(blank[field] for field in ("phone", "email", "address", "tax_number", "notes"))
     assert loomcard("find", "Oona").code == 1
+    assert "Oona" not in json.dumps(loomcard("card", "1", "--json").json["calls"])
+    undone = loomcard("undo", "--json")
+    assert undone.code == 3
+    assert "what was erased is gone" in undone.json["error"]["sentence"]
     assert loomcard("paper", "invoice", "INV-26-0001").out == before
+    assert loomcard("check").code == 0
+
+
+def test_nothing_of_an_erased_customer_is_left_in_the_file(loomcard: Loomcard, tmp_path: Path) -> None:
+    """Not in rows, nor in how they were, nor in the journal, nor in what SQLite left lying about."""
+    loomcard("customer", "add", "Wilhelmina Sgurr", "--phone", "0155 0177 301", "--notes", "beware of dog")
+    loomcard("customer", "change", "1", "--address", "Ferry Steps", "--email", "wilhelmina@sgurr.example")
+    loomcard("customer", "change", "1", "--phone", "0155 0188 402")
+    loomcard("book-in", "--customer", "1", "--make", "Halden", "--notes", "key under the mat", "flat")
+    loomcard("call", "1", "--person", "Wilhelmina Sgurr", "--outcome", "spoke", "--words", "will come")
+    loomcard("end", "1", "nothing found")
+    loomcard("waive", "1", "invoice", "--reason", "free")
+    loomcard("collect", "1", "--to", "Wilhelmina Sgurr")
+    (path,) = (tmp_path / "data").glob("*.loomcard")
+
+    def left() -> list[bytes]:
+        whole = b"".join(one.read_bytes() for one in path.parent.glob(f"{path.name}*"))
+        said = (b"Wilhelmina", b"Sgurr", b"0155 01", b"Ferry Steps", b"beware of dog", b"under the mat")
+        return [text for text in said if text in whole]
+
+    assert len(left()) == 6
+    erased = loomcard("customer", "erase", "1", "--json")
+    assert erased.code == 0, erased.out
+    assert left() == []
     assert loomcard("check").code == 0
 
 

@@ -10,17 +10,19 @@ from tracker.desk.desk import Desk
 from tracker.desk.people import customer_named
 from tracker.desk.turn import Turn
 from tracker.records.bike import Bike
-from tracker.records.card import Attachment, Card
+from tracker.records.card import Attachment, Call, Card, Collection, GoAhead
 from tracker.records.document import Document, DocumentLine, DocumentTax, Payment
 from tracker.records.facts import CardFacts
 from tracker.records.journal import JournalEntry
 from tracker.records.people import Customer, Ownership
 from tracker.records.problem import Mistakes, Problem
+from tracker.store.forgetting import forget, forget_drafts, forget_in_journal, tidy_finder
 from tracker.store.reader import Reader
 
 STAYS = (
     "What was issued keeps the name and address, as the law wants it.",
-    "Who gave a go-ahead or was rung stays on the cards, and so does what the journal said before.",
+    "What was done to the bike, and photos of it, stay on its cards.",
+    "Backups made before keep what they hold: make a new one, and delete those.",
 )
 
 
@@ -81,7 +83,7 @@ def cards_of(reader: Reader, customer: Customer) -> tuple[Card, ...]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EraseCustomer:
-    """Blank a customer's name, phone, address, mail, tax number and notes, and end their ties to bikes."""
+    """Erase a customer: name, phone, address, mail, tax number, notes, also from how they were before."""
 
     verb: ClassVar[str] = "customer erase"
 
@@ -99,20 +101,40 @@ class EraseCustomer:
         for card in cards:
             if card.notes:
                 turn.unit.change(card, notes="")
-        blank = turn.unit.change(
-            customer,
-            name=f"erased {customer.id}",
-            phone="",
-            email="",
-            address="",
-            tax_number="",
-            notes="",
-            reminders=False,
-        )
+        blank = {
+            "name": f"erased {customer.id}",
+            "phone": "",
+            "email": "",
+            "address": "",
+            "tax_number": "",
+            "notes": "",
+        }
+        made = turn.unit.change(customer, **blank, reminders=False)
+        _forget(turn, customer, cards, blank)
         turn.say(f"customer {customer.id} erased on request")
         for words in STAYS:
             turn.note(words)
-        return blank
+        return made
+
+
+def _forget(turn: Turn, customer: Customer, cards: tuple[Card, ...], blank: dict[str, str]) -> None:
+    """Takes them out of how things were before, of calls and collections, and of what was never saved."""
+    forget(turn.unit, Customer, customer.id, **blank)
+    ids = tuple(card.id for card in cards)
+    for card in cards:
+        forget(turn.unit, Card, card.id, notes="")
+    for call in turn.unit.all(Call, card=ids):
+        if call.who == customer.name:
+            forget(turn.unit, Call, call.id, who=blank["name"])
+    for given in turn.unit.all(GoAhead, card=ids):
+        if given.who == customer.name:
+            forget(turn.unit, GoAhead, given.id, who=blank["name"])
+    for gone in turn.unit.all(Collection, card=ids):
+        if gone.to_whom == customer.name:
+            forget(turn.unit, Collection, gone.id, to_whom=blank["name"])
+    forget_in_journal(turn.unit, customer.name, blank["name"], ids, customer.id)
+    forget_drafts(turn.unit, (customer.name, customer.phone, customer.email))
+    tidy_finder(turn.unit)
 
 
 def _still_needed(turn: Turn, cards: tuple[Card, ...]) -> list[Problem]:

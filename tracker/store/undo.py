@@ -14,6 +14,10 @@ _STANDS = "e.undoes IS NULL AND NOT EXISTS (SELECT 1 FROM journal_entry AS u WHE
 """Of an entry e: neither undone nor itself an undo. The two of a pair cancel each other."""
 
 
+FOR_GOOD = frozenset({"customer erase"})
+"""Deeds that erase: there is nothing left that could be put back."""
+
+
 def last_to_undo(reader: Reader, who: str) -> JournalEntry | None:
     """That person's last deed that is neither undone nor itself an undo."""
     rows = reader.sql(
@@ -24,6 +28,10 @@ def last_to_undo(reader: Reader, who: str) -> JournalEntry | None:
 
 def undo(unit: Unit, entry: JournalEntry) -> None:
     """Puts every row of `entry` back. Raises StoreRefusedError when one was changed since or is sealed."""
+    if entry.deed in FOR_GOOD:
+        raise StoreRefusedError(
+            f"“{entry.words}” cannot be taken back: what was erased is gone.", "Write it down anew."
+        )
     if entry.undoes is not None:
         raise WrongUseError(f"“{entry.words}” took a deed back.", "Do that deed again instead.")
     if unit.first(JournalEntry, undoes=entry.id) is not None:

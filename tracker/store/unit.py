@@ -125,6 +125,12 @@ class Unit(Reader):
         self._after[cls, row_id] = record.version if isinstance(record, Kept) else 1
         self._index(record)
 
+    def blank_image(self, cls: type[Row], row_id: int, values: Mapping[str, SqlValue]) -> None:
+        """Sets columns of the image that this deed is about to keep of a row, where it keeps one."""
+        image = self._images.get((cls, row_id))
+        if image is not None:
+            self._images[cls, row_id] = {name: values.get(name, value) for name, value in image.items()}
+
     def write_journal(self, who: str, deed: str, subject: Row | None) -> JournalEntry:
         """The deed's one journal entry and the before-images of every row it touched."""
         entry = self.insert(
