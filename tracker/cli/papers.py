@@ -8,7 +8,7 @@ import click
 from tracker.cli.build import merged, shared_options
 from tracker.cli.context import Context
 from tracker.cli.output import say, say_json
-from tracker.cli.printing import letter_with, missing_words, pages_of, print_all, write_file
+from tracker.cli.printing import letter_with, missing_words, print_all, write_file
 from tracker.desk.desk import Desk
 from tracker.desk.documents import document_whole
 from tracker.desk.ledger import ledger
@@ -21,6 +21,7 @@ from tracker.papers.gather_ubl import einvoice_of
 from tracker.papers.message import safe_name
 from tracker.papers.paper import Paper
 from tracker.papers.plain import plain
+from tracker.papers.printed import printed
 from tracker.records.money import Money
 
 
@@ -85,7 +86,7 @@ def _printed(desk: Desk, context: Context, paper: Paper, given: dict[str, Any]) 
         einvoice = einvoice_of(desk, given["name"])
         xml = (f"{safe_name(paper.number)}.xml", einvoice.content)
         notes += einvoice.notes
-    made = pages_of(desk, paper, letter=given["letter"], xml=xml)
+    made, said = printed(desk, paper, letter=given["letter"], xml=xml)
     files = []
     for name in ("pdf", "eml"):
         if given[name]:
@@ -95,7 +96,7 @@ def _printed(desk: Desk, context: Context, paper: Paper, given: dict[str, Any]) 
             )
             write_file(path, content)
             files.append(path)
-    _told(context, files, [*notes, *missing_words(made.missing)])
+    _told(context, files, [*notes, *said, *missing_words(made.missing)])
 
 
 def _all(desk: Desk, context: Context, given: dict[str, Any]) -> None:

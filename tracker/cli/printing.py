@@ -9,9 +9,9 @@ from tracker.desk.desk import Desk
 from tracker.errors import StoreRefusedError
 from tracker.papers.message import Attached, message, safe_name
 from tracker.papers.paper import Paper
-from tracker.papers.pdf import A4, LETTER, STAND_IN, Pdf, pdf
+from tracker.papers.pdf import STAND_IN, Pdf
 from tracker.papers.plain import plain
-from tracker.papers.tongue import speaking
+from tracker.papers.printed import printed
 
 
 def write_file(path: Path, content: bytes) -> None:
@@ -26,12 +26,6 @@ def write_file(path: Path, content: bytes) -> None:
         raise StoreRefusedError(
             f"{path} could not be written: {error.strerror}.", "Name another place."
         ) from error
-
-
-def pages_of(desk: Desk, paper: Paper, *, letter: bool = False, xml: tuple[str, bytes] | None = None) -> Pdf:
-    """A paper as PDF, as this shop prints it."""
-    with speaking(desk.shop.language):
-        return pdf(paper, at=desk.clock.now(), shop=desk.shop.name, page=LETTER if letter else A4, xml=xml)
 
 
 def letter_with(desk: Desk, paper: Paper, made: Pdf, address: str) -> bytes:
@@ -59,11 +53,11 @@ def print_all(
     except OSError as error:
         raise StoreRefusedError(f"{folder} could not be made: {error.strerror}.") from error
     for kind, paper in papers:
-        made = pages_of(desk, paper, letter=letter)
+        made, said = printed(desk, paper, letter=letter)
         path = folder / f"{safe_name(f'{kind}-{paper.number}')}.pdf"
         write_file(path, made.content)
         files.append(path)
-        notes += missing_words(made.missing)
+        notes += [*said, *missing_words(made.missing)]
     return files, list(dict.fromkeys(notes))
 
 

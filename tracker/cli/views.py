@@ -14,6 +14,7 @@ from tracker.cli.standing import standing_record
 from tracker.desk import day as day_desk
 from tracker.desk import show
 from tracker.desk.desk import Desk
+from tracker.desk.picture import kind_of_picture, picture_of
 from tracker.errors import NotFoundError
 from tracker.papers import twins as text
 from tracker.papers.day_text import day_text
@@ -141,10 +142,15 @@ def _stock(desk: Desk, context: Context, given: dict[str, Any]) -> None:
 def _settings(desk: Desk, context: Context, given: dict[str, Any]) -> None:
     del given
     mechanics = show.mechanics(desk)
+    picture = desk.read(picture_of) or b""
     if context.as_json:
-        say_json({"settings": desk.shop, "mechanics": mechanics, "file": str(context.path)})
+        own = {"settings": desk.shop, "mechanics": mechanics, "picture_bytes": len(picture)}
+        say_json({**own, "file": str(context.path)})
         return
     rows = [(name.replace("_", " "), _value(value)) for name, value in asdict(desk.shop).items()]
+    rows += [
+        ("picture on papers", f"{kind_of_picture(picture)}, {len(picture)} bytes" if picture else "none")
+    ]
     rows += [("mechanic", mechanic.name) for mechanic in mechanics]
     say("\n".join([f"file: {context.path}", *text.table(rows, (20, 0))]))
 

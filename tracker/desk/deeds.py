@@ -42,6 +42,7 @@ DEEDS: dict[str, str] = {
     "stock add": "stock:AddPart",
     "stock arrived": "stock:StockArrived",
     "settings change": "shop:ChangeSettings",
+    "settings picture": "picture:SetPicture",
 }
 """Verb to `module:Class` inside the desk, in the order of a card's life."""
 

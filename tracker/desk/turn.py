@@ -10,11 +10,14 @@ from tracker.errors import NotFoundError, WrongUseError
 from tracker.records.card import Card
 from tracker.records.facts import CardFacts
 from tracker.records.people import Mechanic
-from tracker.records.shop import Shop, ShopFile
+from tracker.records.shop import Shop
 from tracker.seedfiles.door import SHIPPED, Seeds
 from tracker.store.facts import facts_of
 from tracker.store.reader import Reader
 from tracker.store.unit import Unit
+
+PICTURE = "picture"
+"""The name under which the shop's picture is kept beside its own copies of seed files."""
 
 
 class Turn:
@@ -98,7 +101,7 @@ class Turn:
 
 def own_seeds(reader: Reader) -> Seeds:
     """The seeds as this shop sees them: its own copies win."""
-    own = {file.name: file.text for file in reader.all(ShopFile)}
+    own = dict(reader.sql("SELECT name, text FROM shop_file WHERE name != ?", (PICTURE,)))
     return Seeds(own) if own else SHIPPED
 
 

@@ -57,9 +57,11 @@ def pdf(
     """
     data: dict[str, Any] = _each(_data(paper, shop, page), _breakable)
     given = {"xml": xml[1].decode()} if xml else {}
+    if picture is not None:  # as numbers: typst takes what is handed to it for text
+        given["picture"] = json.dumps(list(picture))
     data["xml"] = xml[0] if xml else ""
     data["picture"] = picture is not None
-    return _set(data, given, at, picture, system_fonts)
+    return _set(data, given, at, system_fonts)
 
 
 def _data(paper: Paper, shop: str, page: str) -> dict[str, Any]:
@@ -110,17 +112,13 @@ def _breakable(text: str) -> str:
     return _ENDLESS.sub(lambda word: re.sub(r"\S{4}", rf"\g<0>{_BREAK_HERE}", word[0]), text)
 
 
-def _set(
-    data: dict[str, Any], given: dict[str, str], at: datetime, picture: bytes | None, system_fonts: bool
-) -> Pdf:
+def _set(data: dict[str, Any], given: dict[str, str], at: datetime, system_fonts: bool) -> Pdf:
     import typst
 
     folder = files("tracker.papers") / "typst"
     sources: Any = {
         "main" if name == "paper.typ" else name: (folder / name).read_bytes() for name in _TEMPLATES
     }
-    if picture is not None:
-        sources["picture"] = picture
     missing: dict[str, None] = {}
     own_only = True
     while True:
@@ -135,7 +133,7 @@ def _set(
             return Pdf(content, tuple(missing))
         except typst.TypstError as error:
             sign = unshown(error.message)
-            if sign is None and picture is not None and "image" in error.message:
+            if sign is None and data["picture"] and "image" in error.message:
                 raise ValueError("this is no picture that can be printed") from error
             if sign is None:
                 raise

@@ -84,7 +84,7 @@ class Setting(Kept):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShopFile(Kept):
-    """The shop's own copy of a seed file (`repairs/splice.toml`)."""
+    """The shop's own copy of a seed file (`repairs/splice.toml`), or its picture in base 64 (`picture`)."""
 
     name: str
     text: str
