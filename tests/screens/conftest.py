@@ -1,5 +1,5 @@
 """The desk that the screens are tried on."""
 
-from tests.desk.conftest import bench
+from tests.desk.conftest import bare, bench
 
-__all__ = ["bench"]
+__all__ = ["bare", "bench"]

@@ -109,6 +109,7 @@ class LoomcardApp(App[None]):
         """Takes the page on top away; the one below looks anew before it takes the next key."""
         self.pop_screen()
         if isinstance(self.screen, Page):
+            self.screen.say("")  # what was said there before may not be the last deed any more
             await self.screen.refresh_page()
 
     async def is_now(self, who: str) -> None:

@@ -139,6 +139,12 @@ class CardPage(Listing):
 
         await open_next(self, self.number)
 
+    async def action_plan_repair(self) -> None:
+        """Chooses a repair, or prices what is planned."""
+        from tracker.screens.plan import ChooseRulePage
+
+        await self.loomcard.show(ChooseRulePage(self.number))
+
     async def action_papers(self) -> None:
         """The papers of this card."""
         from tracker.screens.paper import PapersPage

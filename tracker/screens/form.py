@@ -187,8 +187,7 @@ class FormPage(Helping):
         """Does the deed; mistakes stand beside their fields, and nothing typed goes."""
         for each in self.query(".error").results(Static):
             each.set_class(False, "-on").update("")
-        hidden = {name: text for name, text in self.given.items() if name not in {q.name for q in self.asked}}
-        raw: dict[str, object] = {**hidden, **gathered(self.asked, self.typed())}
+        raw = self.raw()
         try:
             record = await self.fetch(lambda: self.desk.given(deed(self.verb), raw, self.token))
         except Mistakes as mistakes:
@@ -200,6 +199,16 @@ class FormPage(Helping):
         notes, self._over = self.desk.notes, True
         await self.fetch(lambda: drop_draft(self.desk, self.verb, self.subject))
         await self.saved(record, notes)
+
+    def raw(self) -> dict[str, object]:
+        """The deed as the desk takes it: what was known before, and what was typed."""
+        asked = {question.name for question in self.asked}
+        known = {name: text for name, text in self.given.items() if name not in asked}
+        return {**known, **gathered(self.asked, self.typed())}
+
+    def field_named(self, field: str) -> str:
+        """The name of the form's field that a mistake is about."""
+        return field if field.startswith(LOOM) else field.partition(".")[0]
 
     async def saved(self, record: Any, notes: tuple[str, ...]) -> None:
         """What follows a deed that is done."""
@@ -213,7 +222,7 @@ class FormPage(Helping):
         elsewhere: list[str] = []
         by_name = {str(one.name): one for one in self.query(".field")}
         for problem in mistakes.problems:
-            name = problem.field if problem.field.startswith(LOOM) else problem.field.partition(".")[0]
+            name = self.field_named(problem.field)
             words = f"{problem.sentence} {problem.hint}".strip()
             field = by_name.get(name)
             if not isinstance(field, Line | Choice):

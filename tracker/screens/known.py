@@ -172,6 +172,8 @@ LOOKS: Mapping[str, Look] = {
     "stock arrived.part": _stock,
     "code": _stock,
     "place": _places,
+    "from": _places,
+    "to": _places,
     "wire_from": _places,
     "wire_to": _places,
     "zone": _zones,

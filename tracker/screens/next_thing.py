@@ -3,12 +3,14 @@
 from tracker.card.standing import NextThing
 from tracker.desk.on_card import place_of
 from tracker.desk.show import CardView, card_view
+from tracker.records.card import Need
 from tracker.records.facts import CardFacts
 from tracker.records.row import Row
 from tracker.records.stock import WantedState
 from tracker.screens.doing import do_now
 from tracker.screens.form import FormPage
 from tracker.screens.page import Page
+from tracker.screens.plan import ChooseRulePage
 
 HIDDEN = frozenset({"card", "on", "repair", "part"})
 """What the card tells and need not be asked again; the form's head names it."""
@@ -27,6 +29,11 @@ async def open_next(page: Page, number: str) -> None:
     verb, given = form_for(view, thing)
     if verb in AT_ONCE:
         await do_now(page.loomcard, verb, dict(given))
+        return
+    if verb == "estimate" and thing.needs is Need.REPAIRS and thing.about:
+        finding = _place(view.facts.findings, thing.about[0])
+        words = next(one.words for one in view.facts.findings if one.id == thing.about[0])
+        await page.loomcard.show(ChooseRulePage(number, int(finding), words))
         return
     hidden = HIDDEN & given.keys() if verb != "estimate" else frozenset({"card"})
     form = await FormPage.made(page.loomcard, verb, given, hidden)
