@@ -1,0 +1,147 @@
+"""What it can be: every theory weighed by its rate and by how likely all that was seen is if it were true."""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final, Literal
+
+from tracker.records.card import SymptomKind
+from tracker.records.trace import ConditionWord, Mark
+from tracker.trace.bench import Bench, Row, Theory, rows_of
+from tracker.trace.parts import Single, flasher
+from tracker.trace.rates import Rates
+from tracker.trace.said import WRONG, likelihood, states_of
+from tracker.trace.several import combined
+
+if TYPE_CHECKING:
+    from tracker.loom.network_table import Floats
+
+EXPLAINS: Final = 0.15
+"""A theory explains what was seen if it makes it at least so likely."""
+
+Evidence = Callable[[tuple[Row, ...]], "Floats"]
+"""How likely a reading is for each row."""
+
+
+@dataclass(frozen=True, slots=True)
+class Suspect:
+    """A theory, its part of all the weight, and the row it is best tried as.
+
+    `contradicts` says that it leaves a complaint or a reading to a misreading.
+    """
+
+    theory: Theory
+    row: Row
+    share: float
+    contradicts: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Weighed:
+    """All suspects, the likeliest first. `contradicted` where the best leaves something unexplained."""
+
+    suspects: tuple[Suspect, ...]
+    contradicted: bool = False
+
+    def likely(self, least: float = 0.001) -> tuple[Suspect, ...]:
+        """Those above a share; at least the best."""
+        return tuple(one for one in self.suspects if one.share >= least) or self.suspects[:1]
+
+
+def weigh(bench: Bench, rates: Rates, marks: Sequence[Mark], readings: Sequence[Evidence] = ()) -> Weighed:
+    """Every theory that explains at least one complaint, weighed; nothing where nothing is wrong.
+
+    A mark counts in the state it was seen in. Several faults at once are tried where no single one explains
+    all complaints and readings.
+    """
+    complaints = [mark for mark in marks if mark.symptom in WRONG and states_of(bench, mark)]
+    if not complaints:
+        return Weighed(())
+    every = [row for single in bench.every for row in rows_of((single,))]
+    every += [Row((one,)) for one in as_built(bench, complaints)]
+    seen: list[Evidence] = [_evidence(bench, mark) for mark in marks]
+    rows = _explaining(bench, complaints[:1], every)
+    weighed = _weighed(bench, rates, marks, rows, (*seen, *readings))
+    if weighed.contradicted:
+        rows = _explaining(bench, complaints, every)
+        some = [_evidence(bench, mark) for mark in complaints]
+        more = combined(rates, rows, [*some, *readings], EXPLAINS)
+        weighed = _weighed(bench, rates, marks, [*rows, *more], (*seen, *readings))
+    return weighed
+
+
+def as_built(bench: Bench, complaints: Iterable[Mark]) -> tuple[Single, ...]:
+    """Theories that nothing is broken: the loom is made so, and through which part."""
+    found: dict[Single, None] = {}
+    for mark in complaints:
+        contact = flasher(bench.loom)
+        if mark.symptom in {SymptomKind.FLASHES_FAST, SymptomKind.NO_FLASH} and contact is not None:
+            found[Single(("device", contact.id), "as built")] = None
+        elif mark.symptom in {SymptomKind.COMES_ON_WITH, SymptomKind.WONT_GO_OFF}:
+            for state in states_of(bench, mark):
+                circuit = bench.circuit(state, mark.load)
+                through = circuit.through[0] if circuit and circuit.through else mark.load
+                found[Single(("device", through), "as built")] = None
+    return tuple(found)
+
+
+def _evidence(bench: Bench, mark: Mark) -> Evidence:
+    return lambda rows: likelihood(bench, mark, rows)
+
+
+def _explaining(bench: Bench, complaints: Sequence[Mark], rows: Sequence[Row]) -> list[Row]:
+    """The rows that explain at least one of the complaints."""
+    import numpy as np
+
+    asked = tuple(rows)
+    best = np.max([likelihood(bench, mark, asked) for mark in complaints], axis=0)
+    return [row for row, said in zip(asked, best.tolist(), strict=True) if said >= EXPLAINS]
+
+
+def _with_blown(bench: Bench, marks: Sequence[Mark], rows: Sequence[Row]) -> tuple[Row, ...]:
+    """Each row with the fuses it blew in any state that was seen: they stay blown in the others."""
+    asked = tuple(rows)
+    blown: list[frozenset[str]] = [row.blown for row in asked]
+    for state in dict.fromkeys(state for mark in marks for state in states_of(bench, mark)):
+        blown = [old | now for old, now in zip(blown, bench.view(state, asked).blows, strict=True)]
+    return tuple(Row(row.theory, row.poorer, now) for row, now in zip(asked, blown, strict=True))
+
+
+def _weighed(
+    bench: Bench, rates: Rates, marks: Sequence[Mark], rows: Sequence[Row], seen: Sequence[Evidence]
+) -> Weighed:
+    import numpy as np
+
+    if not rows:
+        return Weighed((), contradicted=True)
+    asked = _with_blown(bench, marks, rows)
+    matrix = np.array([one(asked) for one in seen])
+    whole = np.prod(matrix, axis=0) * np.array([_condition(rates, marks, row.theory) for row in asked])
+    least = matrix[[n for n in range(len(seen)) if n >= len(marks) or marks[n].symptom in WRONG]].min(axis=0)
+    best: dict[Theory, tuple[float, float, int]] = {}
+    for number, row in enumerate(asked):
+        tries = len(rows_of(row.theory))
+        weight = float(whole[number]) * rates.prior(row.theory) / tries
+        total, most, at = best.get(row.theory, (0.0, -1.0, number))
+        best[row.theory] = (total + weight, max(most, weight), number if weight > most else at)
+    total = sum(weight for weight, _, _ in best.values())
+    if total <= 0:
+        return Weighed((), contradicted=True)
+    suspects = [
+        Suspect(theory, asked[at], weight / total, bool(least[at] < EXPLAINS))
+        for theory, (weight, _, at) in best.items()
+    ]
+    suspects.sort(key=lambda one: (-one.share, one.theory))
+    return Weighed(tuple(suspects), contradicted=suspects[0].contradicts)
+
+
+def _condition(rates: Rates, marks: Sequence[Mark], theory: Theory) -> float:
+    """How likely the faults are to show under the conditions named only; any of several faults may."""
+    weight = 1.0
+    for condition in dict.fromkeys(_when(mark) for mark in marks):
+        if condition:
+            weight *= max(rates.shows_when(single, condition) for single in theory)
+    return weight
+
+
+def _when(mark: Mark) -> ConditionWord | Literal[""]:
+    return mark.when or ("at times" if mark.symptom is SymptomKind.COMES_AND_GOES else "")
