@@ -50,6 +50,7 @@ class LoomcardApp(App[None]):
         self.note = note
         self.keys, self.wrong_keys = own_keys(given.keys)
         self.waiting = 0
+        self._going = False
         self._failed = failed
         self._pool = ThreadPoolExecutor(1, thread_name_prefix="loomcard-desk")
         for theme in OWN:
@@ -81,7 +82,15 @@ class LoomcardApp(App[None]):
     def leave(self) -> None:
         """Leaves; what stands half typed is kept."""
         self.keep_drafts()
+        self._let_go()
         self.exit()
+
+    def _let_go(self) -> None:
+        """Nobody waits any longer for a page to come up: one that was not up when the app ends never is."""
+        self._going = True
+        for page in self.screen_stack:
+            if isinstance(page, Page):
+                page.ready.set()
 
     async def action_quit(self) -> None:
         """Ctrl+Q leaves the same way."""
@@ -97,11 +106,15 @@ class LoomcardApp(App[None]):
 
     async def show(self, page: Page) -> None:
         """Puts a page on top; on return it has the cursor and takes keys."""
+        if self._going:
+            return
         self.push_screen(page)
         await page.ready.wait()
 
     async def instead(self, page: Page) -> None:
         """Puts a page in the place of the one on top."""
+        if self._going:
+            return
         self.switch_screen(page)
         await page.ready.wait()
 
@@ -131,6 +144,7 @@ class LoomcardApp(App[None]):
         """The unexpected: noted without anybody's data, said plainly; everything acknowledged is kept."""
         with contextlib.suppress(Exception):  # nothing may stand in the way of leaving in order
             self.keep_drafts()
+            self._let_go()
         where = self._failed(error) if self._failed else None
         if self._exception is None:
             self._exception = error
