@@ -24,8 +24,9 @@ PROVES = ((), ("charging_volts",), ("charging_volts", "standing_drain"))
 def do(bench: Bench, thing: NextThing) -> None:
     """Adds the fact, or the facts of one form, that a next thing asks for."""
     match thing.deed:
-        case Deed.BOOK_IN:
-            bench.facts = replace(bench.facts, card=replace(bench.facts.card, came_at=bench.now))
+        case Deed.CAME:
+            here = replace(bench.facts.card, came_at=bench.now, comes_on=None)
+            bench.facts = replace(bench.facts, card=here)
         case Deed.LOOK:
             bench.leave()
         case Deed.READ:
@@ -89,7 +90,7 @@ def head(kind: CardKind = CardKind.BIKE, payer: CustomerKind | None = None, **va
 
 NEW_CARDS: dict[str, Callable[[], Bench]] = {
     "bike": head,
-    "bike to come": lambda: head(came_at=Bench().now + timedelta(days=2)),
+    "bike to come": lambda: head(comes_on=Bench().today + timedelta(days=2)),
     "called out": lambda: head(call_out=True, distance=12.5),
     "account": lambda: head(payer=CustomerKind.ACCOUNT),
     "insurer": lambda: head(payer=CustomerKind.INSURER, excess_minor=5000),

@@ -13,17 +13,25 @@ from tracker.records.work import TimeKind
 
 
 def test_a_card_written_at_the_phone_call_waits_for_the_bike() -> None:
-    bench = Bench.of(came_at=MONDAY + timedelta(days=3))
+    bench = Bench.of(comes_on=MONDAY.date() + timedelta(days=3))
     stands = bench.stands()
     assert (stands.step, words(bench)) == (Step.IN, "book it in when it comes (Thursday)")
     assert stands.stops[0].kind is StopKind.BIKE
     assert stands.stops[0].on == (MONDAY + timedelta(days=3)).date()
     bench.now += timedelta(days=3)
+    assert (bench.stands().step, words(bench)) == (Step.IN, "book it in when it comes (today)")
+    bench.facts = replace(bench.facts, card=replace(bench.facts.card, comes_on=None))
     assert bench.stands().step is Step.LOOK
 
 
+def test_a_bike_that_did_not_come_is_asked_after() -> None:
+    bench = Bench.of(comes_on=MONDAY.date() - timedelta(days=3))
+    assert (bench.stands().step, words(bench)) == (Step.IN, "ask after it: it was to come 3 days ago")
+    assert bench.stands().stops[0].words == "the bike was to come 3 days ago"
+
+
 def test_a_bike_that_came_early_is_looked_at_all_the_same() -> None:
-    bench = Bench.of(came_at=MONDAY + timedelta(days=3))
+    bench = Bench.of(comes_on=MONDAY.date() + timedelta(days=3))
     bench.leave()
     assert bench.stands().step is Step.IN
     bench.reading()
@@ -32,7 +40,7 @@ def test_a_bike_that_came_early_is_looked_at_all_the_same() -> None:
 
 @pytest.mark.parametrize("deed", ["finding", "end", "collect", "reading"])
 def test_anything_done_to_the_bike_shows_that_it_is_here(deed: str) -> None:
-    bench = Bench.of(came_at=MONDAY + timedelta(days=3))
+    bench = Bench.of(comes_on=MONDAY.date() + timedelta(days=3))
     getattr(bench, deed)()
     assert bench.stands().step is not Step.IN
 
@@ -176,7 +184,7 @@ class TestPriceAndAgree:
         bench.call(CallOutcome.SENT)
         bench.now += timedelta(days=2)
         stands = bench.stands()
-        assert words(bench) == "ring for the go-ahead (estimate 186.40, sent Monday)"
+        assert words(bench) == "ring for the go-ahead (estimate 186.40, sent 2 days ago)"
         assert [(stop.kind, stop.words) for stop in stands.stops] == [(StopKind.WORD, "the customer's word")]
 
     def test_a_call_without_an_answer_is_told(self) -> None:

@@ -74,7 +74,7 @@ class TestFix:
         on = bench.today
         bench.part("plug", repair=repair, state=WantedState.ORDERED, expected_on=on)
         bench.now += timedelta(days=2)
-        assert words(bench) == "ask after “plug”, expected Monday"
+        assert words(bench) == "ask after “plug”, expected 2 days ago"
 
     @pytest.mark.parametrize("state", [WantedState.HERE, WantedState.FITTED, WantedState.DROPPED])
     def test_parts_that_are_here_or_not_wanted_stop_nothing(self, state: WantedState) -> None:

@@ -79,7 +79,7 @@ class TestSettling:
         stands = bench.stands()
         assert stands.stops == ()
         assert stands.since.date() == due_on
-        assert words(bench) == "ring about the recheck, due Monday"
+        assert words(bench) == "ring about the recheck, due 2 days ago"
 
     def test_a_recheck_not_wanted_is_passed_over(self) -> None:
         bench, invoice = billed_card()

@@ -24,8 +24,8 @@ def test_examples_in_the_docstrings_run(name: str) -> None:
     [
         (-40, "40 days ago"),
         (-7, "7 days ago"),
-        (-6, "Thursday"),
-        (-2, "Monday"),
+        (-6, "6 days ago"),
+        (-2, "2 days ago"),
         (-1, "yesterday"),
         (0, "today"),
         (1, "tomorrow"),

@@ -93,7 +93,7 @@ def everything(unit: Unit) -> dict[type[Row], Row]:
             complaint="does not charge", came_at=unit.at, came_how="trailer", odometer=23_412,
             promised_on=DAY, marks="scratch left", keys="2", stands="bay 3", road_test=True, call_out=True,
             distance=12.5, excess_minor=10_000, comeback_of=first.id, comeback_charged=False,
-            notes="alarm under the seat",
+            notes="alarm under the seat", comes_on=DAY, claim="CL-77",
         )
     )  # fmt: skip
     samples.keep(BikeFeature(bike=bike.id, feature="flasher", answer="electronic", card=card.id, at=unit.at))

@@ -180,13 +180,13 @@ def test_the_log_of_a_damaged_file_is_kept_and_never_read_into_the_restored_one(
 def test_a_backup_of_an_older_step_takes_the_missing_ones_before_it_is_seen(
     store: Store, kept: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    texts = {"0001.sql": step_text("0001.sql"), "0002.sql": "ALTER TABLE card ADD COLUMN bay TEXT;"}
+    texts = {name: step_text(name) for name in STEPS} | {"next.sql": "ALTER TABLE card ADD COLUMN bay TEXT;"}
     upgrade = partial(bring_up_to_date, steps=tuple(texts), text_of=texts.__getitem__)
     monkeypatch.setattr("tracker.store.backup.STEPS", tuple(texts))
     monkeypatch.setattr("tracker.store.backup.bring_up_to_date", upgrade)
     do(store, book_in)
     restore(store.path, kept, NOW)
-    assert store.read(lambda reader: reader.sql("PRAGMA user_version")) == [(2,)]
+    assert store.read(lambda reader: reader.sql("PRAGMA user_version")) == [(len(STEPS) + 1,)]
     assert store.read(lambda reader: reader.sql("SELECT bay FROM card")) == [(None,), (None,)]
     assert not any("before-step" in name for name in names(kept.parent))
 

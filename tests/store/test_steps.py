@@ -35,21 +35,22 @@ ALTER TABLE customer_new RENAME TO customer;
 """
 
 
-def two_steps(second: str) -> dict[str, str]:
-    return {"0001.sql": step_text("0001.sql"), "0002.sql": second}
+NEXT = len(STEPS) + 1
+"""The number of a step that has not landed."""
+
+
+def one_more(text: str) -> dict[str, str]:
+    return {**{name: step_text(name) for name in STEPS}, f"{NEXT:04}.sql": text}
 
 
 def upgrade(connection: sqlite3.Connection, path: Path, second: str) -> int:
-    texts = two_steps(second)
+    texts = one_more(second)
     return bring_up_to_date(connection, path, now, tuple(texts), texts.__getitem__)
 
 
 @pytest.fixture
 def used(path: Path) -> Path:
-    """A used file of the first version."""
-    connection = sqlite3.connect(path, isolation_level=None)
-    bring_up_to_date(connection, path, now, STEPS[:1])
-    connection.close()
+    """A used file of the version before that."""
     with opened(path) as store:
         do(store, lambda unit: everything(unit)[Card])
     return path
@@ -89,7 +90,7 @@ def test_a_used_file_is_copied_first(raw: sqlite3.Connection, used: Path) -> Non
     before = _state(raw)
     upgrade(raw, used, REBUILDS)
     (copy,) = _copies(used)
-    assert copy.name == f"workshop.before-step-2.{NOW:%Y%m%d-%H%M%S}.loomcard"
+    assert copy.name == f"workshop.before-step-{NEXT}.{NOW:%Y%m%d-%H%M%S}.loomcard"
     with closing(sqlite3.connect(copy)) as kept:
         assert _state(kept) == before
     with opened(copy) as store:
@@ -97,7 +98,7 @@ def test_a_used_file_is_copied_first(raw: sqlite3.Connection, used: Path) -> Non
 
 
 def test_a_copy_never_replaces_an_earlier_one(raw: sqlite3.Connection, used: Path) -> None:
-    taken = used.with_name(f"workshop.before-step-2.{NOW:%Y%m%d-%H%M%S}.loomcard")
+    taken = used.with_name(f"workshop.before-step-{NEXT}.{NOW:%Y%m%d-%H%M%S}.loomcard")
     taken.write_text("mine")
     upgrade(raw, used, REBUILDS)
     assert taken.read_text() == "mine"
@@ -106,8 +107,8 @@ def test_a_copy_never_replaces_an_earlier_one(raw: sqlite3.Connection, used: Pat
 
 def test_a_new_file_needs_no_copy(path: Path) -> None:
     with closing(sqlite3.connect(path, isolation_level=None)) as connection:
-        assert upgrade(connection, path, REBUILDS) == 2
-        assert connection.execute("PRAGMA user_version").fetchone() == (2,)
+        assert upgrade(connection, path, REBUILDS) == NEXT
+        assert connection.execute("PRAGMA user_version").fetchone() == (NEXT,)
     assert _copies(path) == []
 
 
@@ -151,18 +152,18 @@ def test_a_step_that_fails_leaves_the_file_as_it_was(
 
 def test_a_step_that_would_leave_orphans_is_refused_in_words(raw: sqlite3.Connection, used: Path) -> None:
     before = _state(raw)
-    with pytest.raises(StoreRefusedError, match=r"step 2 would leave \d+ rows without what they name"):
+    with pytest.raises(StoreRefusedError, match=rf"step {NEXT} would leave \d+ rows without what they name"):
         upgrade(raw, used, "DELETE FROM customer;")
     assert _state(raw) == before
 
 
 def test_the_first_of_two_steps_stays_when_the_second_fails(raw: sqlite3.Connection, used: Path) -> None:
-    texts = {**two_steps("ALTER TABLE card ADD COLUMN bay TEXT;"), "0003.sql": "CREATE TABLE card (x);"}
+    texts = {**one_more("ALTER TABLE card ADD COLUMN bay TEXT;"), "later.sql": "CREATE TABLE card (x);"}
     with pytest.raises(sqlite3.Error, match="already exists"):
         bring_up_to_date(raw, used, now, tuple(texts), texts.__getitem__)
-    assert raw.execute("PRAGMA user_version").fetchone() == (2,)
+    assert raw.execute("PRAGMA user_version").fetchone() == (NEXT,)
     assert raw.execute("SELECT bay FROM card").fetchall()
-    texts["0003.sql"] = "ALTER TABLE card ADD COLUMN lift TEXT;"
+    texts["later.sql"] = "ALTER TABLE card ADD COLUMN lift TEXT;"
     assert bring_up_to_date(raw, used, now, tuple(texts), texts.__getitem__) == 1
 
 
@@ -200,13 +201,13 @@ def test_two_windows_that_upgrade_at_once_take_the_step_once(used: Path) -> None
         )
     for copy in _copies(used):
         with closing(sqlite3.connect(copy)) as kept:
-            assert kept.execute("PRAGMA user_version").fetchone() == (1,)
+            assert kept.execute("PRAGMA user_version").fetchone() == (len(STEPS),)
 
 
 def test_a_version_ahead_of_the_steps_is_refused(raw: sqlite3.Connection, used: Path) -> None:
     upgrade(raw, used, REBUILDS)
     with pytest.raises(StoreRefusedError, match="written by a newer Loomcard"):
-        bring_up_to_date(raw, used, now, STEPS[:1])
+        bring_up_to_date(raw, used, now, STEPS)
 
 
 def test_there_is_a_dump_of_every_version() -> None:

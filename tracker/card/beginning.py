@@ -6,7 +6,7 @@ from tracker.card.limits import agreed_limit, latest_go_ahead, used_up
 from tracker.card.moment import Moment, Unmet
 from tracker.card.needs import in_play
 from tracker.card.standing import Deed, NextThing, Step, Stop, StopKind
-from tracker.card.words import date_of, day_words, money_words, quoted, repair_words, several
+from tracker.card.words import date_of, day_words, money_words, quoted, repair_words, several, start_of
 from tracker.card.work import agreed, has_looked, latest_estimate, planned, to_do, unanswered
 from tracker.records.card import CallOutcome, GoAheadFor, Need
 from tracker.records.document import Estimate
@@ -16,14 +16,18 @@ RING = "ring for the go-ahead"
 
 
 def coming(at: Moment) -> Unmet | None:
-    """In: a card written at the phone call waits for its day, or for anything to be done to the bike."""
-    facts = at.facts
-    comes_on = date_of(facts.card.came_at, facts.shop)
-    if comes_on <= at.today or has_looked(facts) or facts.findings or facts.endings or facts.collections:
+    """In: a card written at the phone call waits for the bike, or for anything to be done to it."""
+    facts, comes_on = at.facts, at.facts.card.comes_on
+    if comes_on is None or has_looked(facts) or facts.findings or facts.endings or facts.collections:
         return None
-    day = day_words(comes_on, at.today)
-    stop = Stop(StopKind.BIKE, f"the bike comes {day}", comes_on)
-    return Unmet(Step.IN, NextThing(Deed.BOOK_IN, f"book it in when it comes ({day})"), at.now, (stop,))
+    day, what = day_words(comes_on, at.today), quoted(facts.card.unit) if facts.card.unit else "the bike"
+    if comes_on < at.today:
+        words, stop_words = f"ask after it: it was to come {day}", f"{what} was to come {day}"
+    else:
+        words, stop_words = f"book it in when it comes ({day})", f"{what} comes {day}"
+    stop = Stop(StopKind.BIKE, stop_words, comes_on)
+    since = min(start_of(comes_on, facts.shop), at.now)
+    return Unmet(Step.IN, NextThing(Deed.CAME, words), since, (stop,))
 
 
 def looking(at: Moment) -> Unmet | None:

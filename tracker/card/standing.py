@@ -34,7 +34,7 @@ class Reach(StrEnum):
 class Deed(StrEnum):
     """The verbs of the command line that a next thing can be."""
 
-    BOOK_IN = "book-in"
+    CAME = "came"
     LOOK = "look"
     READ = "read"
     FINDING = "finding"

@@ -18,16 +18,18 @@ def money_words(minor: int, shop: Shop) -> str:
 
 
 def day_words(day: date, today: date) -> str:
-    """A day as it is said at the desk, within a week by its name.
+    """A day as it is said at the desk: of the week to come by its name, which would be doubtful of one past.
 
-    >>> day_words(date(2026, 3, 2), date(2026, 3, 4)), day_words(date(2026, 3, 20), date(2026, 3, 4))
+    >>> day_words(date(2026, 3, 9), date(2026, 3, 4)), day_words(date(2026, 3, 20), date(2026, 3, 4))
     ('Monday', 'in 16 days')
+    >>> day_words(date(2026, 3, 2), date(2026, 3, 4))
+    '2 days ago'
     """
     ahead = (day - today).days
     near = {-1: "yesterday", 0: "today", 1: "tomorrow"}
     if ahead in near:
         return near[ahead]
-    if abs(ahead) < 7:
+    if 0 < ahead < 7:
         return WEEKDAYS[day.weekday()]
     return f"in {ahead} days" if ahead > 0 else f"{-ahead} days ago"
 

@@ -15,7 +15,7 @@ from tracker.errors import LoomcardError, WrongUseError
 VIEWS: dict[str, str] = {
     "day": "views:day",
     "find": "views:find",
-    "card": "views:card",
+    "card show": "views:card",
     "customer show": "views:customer",
     "customer list": "views:customers",
     "customer export": "privacy:export",
@@ -25,6 +25,7 @@ VIEWS: dict[str, str] = {
     "due": "rechecks:due",
     "recheck-mail": "rechecks:recheck_mail_command",
     "stock list": "views:stock",
+    "stock show": "views:part",
     "settings show": "views:settings",
     "rules": "views:rules",
     "where": "views:where",
@@ -42,11 +43,16 @@ VIEWS: dict[str, str] = {
 }
 """Commands that show or keep: `module:name` inside this package."""
 
-USUAL: dict[str, str] = {"customer": "show", "bike": "show", "stock": "list", "settings": "show"}
+USUAL: dict[str, str] = {
+    "card": "show", "customer": "show", "bike": "show", "stock": "show", "settings": "show",
+}  # fmt: skip
 """What a noun does when something else than a verb follows it."""
 
 ALONE: dict[str, str] = {"customer": "list", "bike": "list", "stock": "list", "settings": "show"}
 """What a noun does when nothing follows it."""
+
+SAME: dict[str, str] = {"customers": "customer", "bikes": "bike", "parts": "stock", "cards": "day"}
+"""Other words that people try first."""
 
 VERBS = tuple(DEEDS) + tuple(VIEWS)
 
@@ -67,7 +73,7 @@ class Verbs(click.Group):
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         """The command, or a group where several verbs begin with the same noun."""
         del ctx
-        verb = f"{self.prefix}{cmd_name}"
+        verb = f"{self.prefix}{cmd_name if self.prefix else SAME.get(cmd_name, cmd_name)}"
         if verb in DEEDS:
             from tracker.cli.build import deed_command
 
@@ -90,11 +96,25 @@ class Verbs(click.Group):
         return super().resolve_command(ctx, args)
 
     def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
-        """Lets `loomcard stock --json` show the stock, and `loomcard bike` list every bike."""
+        """Lets `loomcard stock --json` show the stock, `loomcard bike` list every bike, and options come first."""
         noun = self.prefix.strip()
-        if noun in ALONE and "--help" not in args and (not args or args[0].startswith("-")):
-            args = [ALONE[noun], *args]
+        if noun in USUAL and "--help" not in args and (not args or args[0].startswith("-")):
+            place = _first_bare(args)
+            if place is None:
+                args = [ALONE.get(noun, USUAL[noun]), *args]
+            else:
+                args = [args[place], *args[:place], *args[place + 1 :]]
         return super().parse_args(ctx, args)
+
+
+def _first_bare(args: list[str]) -> int | None:
+    """Where the first word stands that is neither an option nor the value of a shared one."""
+    valued = False
+    for place, word in enumerate(args):
+        if not word.startswith("-") and not valued:
+            return place
+        valued = word in {"--file", "--who"}
+    return None
 
 
 def _begin(**given: Any) -> None:

@@ -1,35 +1,39 @@
 """Booking in: who, which bike, what is wrong, leave to look. A known bike takes a registration and a word."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
-from typing import Annotated, ClassVar, TypeVar
+from typing import Annotated, Any, ClassVar
 
 from tracker.desk.ask import Ask, Minutes, raise_all
-from tracker.desk.bikes import AddBike, answer_features, bike_named, feature_problems, last_odometer
+from tracker.desk.bikes import AddBike, answer_features, bike_named, feature_problems
+from tracker.desk.coming import leave_to_look, odometer_note, take_in, waiting_for
+from tracker.desk.known import Known, tried
 from tracker.desk.people import customer_named, email_problem, give, owner_of
 from tracker.desk.turn import Turn
 from tracker.errors import NotFoundError
 from tracker.records.bike import UNKNOWN, Bike, DistanceUnit, Earth
-from tracker.records.card import Card, CardKind, GoAhead, GoAheadFor, Symptom, SymptomKind
+from tracker.records.card import Card, CardKind, Symptom, SymptomKind
 from tracker.records.money import Money
 from tracker.records.people import Customer, CustomerKind, Role
 from tracker.records.problem import Mistakes, Problem
 from tracker.records.shop import Mode
 from tracker.records.text import fold, squeeze
 
-T = TypeVar("T")
+HEAD = ("came_how", "marks", "keys", "stands", "call_out", "claim", "notes")
+"""What is told at the counter of a bike that was announced, where anything is."""
+PEOPLE = ("payer", "rider")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BookIn:
-    """Book a bike, a project or a loose unit in: who, which, what is wrong, leave to look."""
+    """Book a bike, project or loose unit in: who, which, what is wrong; or that it is to come (--comes)."""
 
     verb: ClassVar[str] = "book-in"
 
     bike: Annotated[str, Ask("Bike", "number, registration or frame number of a known one", place=1)] = ""
-    complaint: Annotated[str, Ask("Complaint", "in the customer's words", lines=True, place=2)]
+    complaint: Annotated[str, Ask("Complaint", "in the customer's words", lines=True, place=2)] = ""
     customer: Annotated[str, Ask("Customer", "number, name or phone; a new name is added")] = ""
     phone: Annotated[str, Ask("Phone")] = ""
     email: Annotated[str, Ask("E-mail")] = ""
@@ -51,6 +55,7 @@ class BookIn:
     kind: Annotated[CardKind | None, Ask("What came in", "bike, unit or project")] = None
     unit: Annotated[str, Ask("Unit", "a loom, stator or box sent in without a bike")] = ""
     odometer: Annotated[int | None, Ask("Odometer", most=2_000_000)] = None
+    comes: Annotated[date | None, Ask("Comes on", "a bike still to come: tomorrow, fri, +7")] = None
     promised: Annotated[date | None, Ask("Promised for", "2026-12-03, 3 dec, fri, +7")] = None
     dead: Annotated[tuple[str, ...], Ask("Dead")] = ()
     weak: Annotated[tuple[str, ...], Ask("Weak")] = ()
@@ -67,10 +72,12 @@ class BookIn:
     road_test: Annotated[bool | None, Ask("Leave to road-test", "yes or no")] = None
     call_out: Annotated[bool, Ask("Call-out", "yes or no")] = False
     distance: Annotated[Decimal | None, Ask("Distance", "one way", least=0, most=5000)] = None
+    claim: Annotated[str, Ask("Payer's number", "an order or claim number, for the invoice")] = ""
     excess: Annotated[Money | None, Ask("Excess", "what the customer pays beside an insurer")] = None
     comeback_of: Annotated[str, Ask("Comeback of", "the first card's number")] = ""
     charged: Annotated[bool, Ask("Charged", "a comeback may be free")] = True
     notes: Annotated[str, Ask("Notes", lines=True)] = ""
+    another: Annotated[bool, Ask("Another card", "beside one that waits for this bike")] = False
 
     @classmethod
     def bare(cls, words: tuple[str, ...], given: Mapping[str, object]) -> dict[str, object]:
@@ -85,23 +92,26 @@ class BookIn:
         """Every mistake that only the file tells."""
         return [*self._look(turn).problems]
 
-    def _look(self, turn: Turn) -> "Known":
+    def _look(self, turn: Turn) -> Known:
         kind = self._kind(turn)
         problems: list[Problem] = []
-        bike = _tried(problems, "bike", lambda: bike_named(turn.unit, self.bike)) if self.bike else None
+        bike = tried(problems, "bike", lambda: bike_named(turn.unit, self.bike)) if self.bike else None
         customer = self._customer(turn, problems, bike)
         payer = (
-            _tried(problems, "payer", lambda: customer_named(turn.unit, self.payer)) if self.payer else None
+            tried(problems, "payer", lambda: customer_named(turn.unit, self.payer)) if self.payer else None
         )
         rider = (
-            _tried(problems, "rider", lambda: customer_named(turn.unit, self.rider)) if self.rider else None
+            tried(problems, "rider", lambda: customer_named(turn.unit, self.rider)) if self.rider else None
         )
         first = (
-            _tried(problems, "comeback_of", lambda: turn.card(self.comeback_of)) if self.comeback_of else None
+            tried(problems, "comeback_of", lambda: turn.card(self.comeback_of)) if self.comeback_of else None
         )
         new_bike = self._new_bike() if not self.bike and kind is not CardKind.UNIT else None
+        waits = waiting_for(turn, bike) if bike and not self.another and self.comes is None else None
         problems += self._own_problems(turn, kind, bike, new_bike, first)
-        return Known(kind, bike, customer, payer, rider, first, new_bike, tuple(problems))
+        if not self.complaint and waits is None:
+            problems.append(Problem("complaint", "Complaint: this is needed.", "In the customer's words."))
+        return Known(kind, bike, customer, payer, rider, first, new_bike, waits, tuple(problems))
 
     def work(self, turn: Turn) -> Card:
         """Books in. Everything unknown stays unknown; every mistake is named at once."""
@@ -117,7 +127,10 @@ class BookIn:
             give(turn, bike, customer)
         if bike is not None and rider is not None:
             give(turn, bike, rider, Role.RIDER)
-        self._odometer_note(turn, bike)
+        if known.waits is not None:
+            return self._it_came(turn, known, known.waits)
+        if bike is not None:
+            odometer_note(turn, bike, self.odometer)
         number, _, _ = turn.next_number("card")
         card = turn.unit.insert(
             Card(
@@ -143,14 +156,37 @@ class BookIn:
                 comeback_of=first.id if first else None,
                 comeback_charged=self.charged,
                 notes=self.notes,
+                comes_on=self.comes,
+                claim=self.claim,
             )
         )
         if bike is not None and new_bike is None:
             answer_features(turn, bike, self.features or {}, card)
         self._symptoms(turn, card)
-        self._leave_to_look(turn, card, customer)
+        leave_to_look(turn, card, self.look_limit, self.look_amount)
         what = bike.name if bike else self.unit
-        turn.say(f"card {number}: {what} booked in, {self.complaint[:60]}", card)
+        verb = "booked in" if self.comes is None else f"is to come on {self.comes}"
+        turn.say(f"card {number}: {what} {verb}, {self.complaint[:60]}", card)
+        return card
+
+    def _it_came(self, turn: Turn, known: Known, waits: Card) -> Card:
+        """The bike has a card already, written when it was announced: that one is taken, with what is new."""
+        told: dict[str, Any] = {name: getattr(self, name) for name in HEAD if getattr(self, name)}
+        told |= {"promised_on": self.promised, "road_test": self.road_test, "odometer": self.odometer}
+        told["excess_minor"] = self.excess.minor if self.excess else None
+        told["distance"] = None if self.distance is None else float(self.distance)
+        told |= {
+            name: person.id for name in PEOPLE if (person := getattr(known, name)) and getattr(self, name)
+        }
+        if self.complaint and fold(self.complaint) not in fold(waits.complaint):
+            told["complaint"] = f"{waits.complaint}\n{self.complaint}"
+        card = take_in(turn, waits, **told)
+        if known.bike is not None:
+            answer_features(turn, known.bike, self.features or {}, card)
+        self._symptoms(turn, card)
+        leave_to_look(turn, card, self.look_limit, self.look_amount)
+        turn.note(f"Card {card.number} was waiting for this bike: it is that one. --another opens a second.")
+        turn.say(f"card {card.number}: it came", card)
         return card
 
     def _kind(self, turn: Turn) -> CardKind:
@@ -223,18 +259,16 @@ class BookIn:
             found += new_bike.problems(turn)
         else:
             found += feature_problems(turn, self.features or {})
-        if self.promised is not None and self.promised < turn.today:
-            found.append(Problem("promised", "That day is past.", given=self.promised.isoformat()))
+        for name, day in (("promised", self.promised), ("comes", self.comes)):
+            if day is not None and day < turn.today:
+                found.append(Problem(name, "That day is past.", given=day.isoformat()))
+        if self.comes is not None and self.promised is not None and self.promised < self.comes:
+            found.append(Problem("promised", "It cannot be ready before it comes."))
         if first is not None and bike is not None and first.bike != bike.id:
             found.append(
                 Problem("comeback_of", f"Card {first.number} was for another bike.", given=self.comeback_of)
             )
         return [problem for problem in found if problem is not None]
-
-    def _odometer_note(self, turn: Turn, bike: Bike | None) -> None:
-        last = last_odometer(turn.unit, bike) if bike else None
-        if last is not None and self.odometer is not None and self.odometer < last:
-            turn.note(f"The odometer was at {last:,} last time; {self.odometer:,} is less. Kept as written.")
 
     def _symptoms(self, turn: Turn, card: Card) -> None:
         said = [
@@ -249,43 +283,3 @@ class BookIn:
                 turn.unit.insert(Symptom(card=card.id, kind=kind, load=load, words=load, at=turn.at))
         if self.flat_when_parked:
             turn.unit.insert(Symptom(card=card.id, kind=SymptomKind.FLAT_PARKED, at=turn.at))
-
-    def _leave_to_look(self, turn: Turn, card: Card, customer: Customer | None) -> None:
-        if self.look_limit is None and self.look_amount is None:
-            return
-        turn.unit.insert(
-            GoAhead(
-                card=card.id,
-                what=GoAheadFor.LOOK,
-                who=customer.name if customer else turn.who,
-                how="at book in",
-                limit_minor=self.look_amount.minor if self.look_amount else None,
-                limit_min=self.look_limit,
-                by=turn.who,
-                at=turn.at,
-            )
-        )
-
-
-@dataclass(frozen=True, slots=True)
-class Known:
-    """What the file knows of who and what is booked in, and what speaks against it."""
-
-    kind: CardKind
-    bike: Bike | None
-    customer: Customer | None
-    payer: Customer | None
-    rider: Customer | None
-    first: Card | None
-    new_bike: AddBike | None
-    problems: tuple[Problem, ...]
-
-
-def _tried(problems: list[Problem], field: str, look: Callable[[], T]) -> T | None:
-    try:
-        return look()
-    except NotFoundError as error:
-        problems.append(Problem(field, error.sentence, error.hint))
-    except Mistakes as several:
-        problems += [Problem(field, p.sentence, p.hint, p.given) for p in several.problems]
-    return None

@@ -22,13 +22,14 @@ __all__ = ["DayRow", "DaySheet", "DueRow", "day_sheet", "due", "row_of", "waited
 
 GROUPS: tuple[tuple[str, frozenset[Deed]], ...] = (
     ("ring", frozenset({Deed.AGREE})),
-    ("look", frozenset({Deed.LOOK, Deed.READ, Deed.FINDING, Deed.BOOK_IN})),
+    ("look", frozenset({Deed.LOOK, Deed.READ, Deed.FINDING})),
     ("price", frozenset({Deed.ESTIMATE})),
     ("fix", frozenset({Deed.START, Deed.FIX, Deed.PART, Deed.CLOCK})),
     ("test", frozenset({Deed.TEST})),
     ("bill", frozenset({Deed.BILL})),
     ("collect money", frozenset({Deed.PAY})),
     ("hand over", frozenset({Deed.COLLECT})),
+    ("to come", frozenset({Deed.CAME})),
     ("recheck", frozenset({Deed.RECHECK})),
 )
 """Next things in the order in which a morning goes."""

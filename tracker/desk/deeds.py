@@ -5,6 +5,7 @@ from typing import Any
 
 DEEDS: dict[str, str] = {
     "book-in": "book_in:BookIn",
+    "came": "coming:BikeCame",
     "look": "look:Look",
     "read": "take_reading:TakeReading",
     "finding": "look:WriteFinding",
@@ -33,6 +34,7 @@ DEEDS: dict[str, str] = {
     "waive": "agree:Waive",
     "end": "agree:EndCard",
     "undo": "undoing:Undo",
+    "card change": "cards:ChangeCard",
     "customer add": "people:AddCustomer",
     "customer change": "people:ChangeCustomer",
     "customer erase": "privacy:EraseCustomer",

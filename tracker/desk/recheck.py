@@ -199,6 +199,7 @@ class DoRecheck:
                 came_at=turn.at,
                 odometer=self.odometer,
                 promised_on=self.to,
+                comes_on=self.to if self.to is not None and self.to > turn.today else None,
                 notes="\n".join(["Read again, in the same way:", *lines]) if lines else "",
             )
         )

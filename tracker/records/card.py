@@ -20,7 +20,9 @@ class Card(Kept):
     """The head of a job card. Everything about where it stands is worked out, nothing of it is kept here.
 
     `customer` is who brought it, `payer` who pays when that is another, `rider` who rides it.
-    `excess_minor` is what the customer pays beside an insurer. `distance` is one way, in the shop's unit.
+    `excess_minor` is what the customer pays beside an insurer, `claim` the payer's own number for the work
+    (an order, a claim). `distance` is one way, in the shop's unit. `comes_on` is the day on which a bike that
+    is still to come is expected, None once it is here; `came_at` is then when the card was written.
     `comeback_of` names the first card; `comeback_charged` says whether this one is billed.
     """
 
@@ -46,6 +48,8 @@ class Card(Kept):
     comeback_of: int | None = None
     comeback_charged: bool = True
     notes: str = ""
+    comes_on: date | None = None
+    claim: str = ""
 
 
 class SymptomKind(StrEnum):

@@ -22,7 +22,7 @@ from tracker.records.shop import Counter
 from tracker.records.stock import MoveKind, Part, StockMove
 from tracker.store.codec import columns, decode, table_name
 from tracker.store.reader import Reader
-from tracker.store.steps import STEPS, statements, step_text
+from tracker.store.steps import STEPS, statements, step_text, teach
 from tracker.store.tables import CLASS_OF, FOUND_BY, KEPT
 
 AT_ONCE = 500
@@ -83,6 +83,7 @@ def schema(reader: Reader) -> Iterator[Problem]:
     """Tables, indexes and seals, compared with what the schema steps make."""
     entries = "SELECT type, name, sql FROM sqlite_master WHERE sql IS NOT NULL AND name NOT LIKE 'sqlite_%'"
     fresh = sqlite3.connect(":memory:")
+    teach(fresh)
     for step in STEPS:
         for statement in statements(step_text(step)):
             fresh.execute(statement)

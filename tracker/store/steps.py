@@ -8,10 +8,11 @@ from importlib.resources import files
 from pathlib import Path
 
 from tracker.errors import StoreRefusedError
+from tracker.records.text import fold, squeeze
 from tracker.store.copying import copy_whole, free_name
 from tracker.store.identity import APPLICATION_ID, identity, read_only, refuse_strangers
 
-STEPS: tuple[str, ...] = ("0001.sql",)
+STEPS: tuple[str, ...] = ("0001.sql", "0002.sql")
 """The steps in order; a file that has taken n of them has user_version n. A landed step is never edited."""
 
 
@@ -35,6 +36,12 @@ def statements(text: str) -> list[str]:
     return found
 
 
+def teach(connection: sqlite3.Connection) -> None:
+    """Gives a connection the two functions that a step may write the finder with."""
+    for function in (fold, squeeze):
+        connection.create_function(function.__name__, 1, function, deterministic=True)
+
+
 def bring_up_to_date(
     connection: sqlite3.Connection,
     path: Path,
@@ -55,6 +62,7 @@ def bring_up_to_date(
         return 0
     if version and copy_first:
         _copy_before(connection, path, version, now())
+    teach(connection)
     connection.execute("PRAGMA foreign_keys = OFF")
     try:
         for number, name in enumerate(missing, version + 1):

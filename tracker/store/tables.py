@@ -58,15 +58,17 @@ CLASS_OF: dict[str, type[Row]] = {table_name(cls): cls for cls in KEPT}
 
 
 def _customer_text(record: Customer) -> str:
-    return f"{fold(record.name)} {squeeze(record.phone)} {fold(record.email)}"
+    return f"{fold(record.name)} {squeeze(record.phone)} {fold(record.email)} {fold(record.notes)}"
 
 
 def _bike_text(record: Bike) -> str:
-    return f"{squeeze(record.registration)} {squeeze(record.vin)} {fold(record.name)} {record.year or ''}"
+    named = f"{squeeze(record.registration)} {squeeze(record.vin)} {fold(record.name)} {record.year or ''}"
+    return f"{named} {fold(record.notes)}"
 
 
 def _card_text(record: Card) -> str:
-    return f"{record.number} {squeeze(record.number)} {fold(record.complaint)} {fold(record.unit)}"
+    said = f"{fold(record.complaint)} {fold(record.unit)} {fold(record.notes)} {fold(record.claim)}"
+    return f"{record.number} {squeeze(record.number)} {said} {squeeze(record.claim)}"
 
 
 def _part_text(record: Part) -> str:
