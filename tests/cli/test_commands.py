@@ -222,3 +222,18 @@ def test_the_walk_prints_every_step_and_paper(loomcard: Loomcard) -> None:
         key for step in steps for key in step
     }
     assert sum(1 for step in steps if "error" in step) == 2
+
+
+def test_a_noun_shows_however_it_is_said(loomcard: Loomcard) -> None:
+    loomcard("book-in", "--make", "Halden", "--customer", "Oona", "flat")
+    loomcard("stock", "add", "PLUG-2-one-yes-and-a-long-code", "Plug", "--price", "4", "--count", "3")
+    for words in (("card", "1"), ("card", "show", "1"), ("bikes",), ("customers",), ("parts",)):
+        assert loomcard(*words).code == 0, words
+    assert "PLUG-2-one-yes-and-a-long-code" in loomcard("stock").out
+    assert "+3 counted" in loomcard("stock", "show", "plug-2-one-yes-and-a-long-code").out
+    assert loomcard("stock", "plug").out == loomcard("stock", "show", "plug").out
+    assert loomcard("stock", "nothing-like-it").code == 1
+    assert loomcard("card", "--json", "1").json["card"]["number"] == "26-0001"
+    assert loomcard("bike", "--json", "1").json["bike"]["make"] == "Halden"
+    assert loomcard("card", "--who", "Ines", "change", "1", "--claim", "PO 7").code == 0
+    assert loomcard("card", "1", "--json").json["card"]["claim"] == "PO 7"

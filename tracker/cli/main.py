@@ -96,7 +96,7 @@ class Verbs(click.Group):
         return super().resolve_command(ctx, args)
 
     def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
-        """Lets `loomcard stock --json` show the stock, `loomcard bike` list every bike, and options come first."""
+        """Lets `loomcard stock --json` show the stock, `loomcard bike` list all, and options come first."""
         noun = self.prefix.strip()
         if noun in USUAL and "--help" not in args and (not args or args[0].startswith("-")):
             place = _first_bare(args)

@@ -139,6 +139,14 @@ def _stock(desk: Desk, context: Context, given: dict[str, Any]) -> None:
         say(text.stock_text(rows, desk.shop.currency))
 
 
+def _part(desk: Desk, context: Context, given: dict[str, Any]) -> None:
+    found = show.part_view(desk, given["code"])
+    if context.as_json:
+        say_json(found)
+    else:
+        say(text.part_text(found, desk.shop.currency, desk.clock))
+
+
 def _settings(desk: Desk, context: Context, given: dict[str, Any]) -> None:
     del given
     mechanics = show.mechanics(desk)
@@ -216,13 +224,14 @@ def _invoice(desk: Desk, context: Context, given: dict[str, Any]) -> None:
 WORDS = click.Argument(["words"], nargs=-1, metavar="WORDS")
 day = view("day", "The day sheet: what is next on every card.", _day)
 find = view("find", "Find customers, bikes, cards and parts by a few letters.", _find, [WORDS])
-card = view("card", "A card whole: by its number, or a bike's newest.", _card, _named("n"))
+card = view("show", "A card whole: by its number, or a bike's newest.", _card, _named("n"))
 bike = view("show", "A bike whole: features, history, readings, repairs.", _bike, _named("n"))
 bikes = view("list", "Every bike.", _bikes)
 customer = view("show", "A customer with bikes and cards.", _customer, _named("n"))
 customers = view("list", "Every customer.", _customers)
 invoice = view("invoice", "A numbered document as it was issued.", _invoice, _named("number"))
 stock = view("list", "The parts list and its stock.", _stock)
+part = view("show", "A part: its price, its shelf, its moves, the cards it is for.", _part, _named("code"))
 settings = view("show", "The shop's settings.", _settings)
 rules = view(
     "rules",

@@ -12,7 +12,7 @@ from tracker.card.time import Clocked, clocked, seconds_of
 from tracker.desk.bikes import bike_named, people_of
 from tracker.desk.desk import Desk
 from tracker.desk.people import customer_named
-from tracker.desk.stock import free_stock, in_stock
+from tracker.desk.stock import free_stock, in_stock, part_named
 from tracker.desk.turn import card_named
 from tracker.errors import NotFoundError
 from tracker.records.bike import Bike, BikeFeature
@@ -21,7 +21,7 @@ from tracker.records.document import EstimateLine
 from tracker.records.facts import CardFacts
 from tracker.records.limits import Verdict
 from tracker.records.people import Customer, Mechanic, Ownership
-from tracker.records.stock import Part, PartWanted, WantedState
+from tracker.records.stock import Part, PartWanted, StockMove, WantedState
 from tracker.records.work import Repair, TimeEntry
 from tracker.store.reader import Reader
 
@@ -76,6 +76,15 @@ class StockRow:
     free: Decimal
     wanted: Decimal
     on_order: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class PartView:
+    """One part with its moves, the newest first, and the cards that it is put by for or wait for it."""
+
+    row: StockRow
+    moves: tuple[tuple[StockMove, str], ...]
+    cards: tuple[tuple[str, PartWanted], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,6 +212,31 @@ def stock_rows(desk: Desk) -> tuple[StockRow, ...]:
                 _sum(wanted, part.id, WantedState.ORDERED),
             )
             for part in reader.all(Part, order="code")
+        )
+
+    return desk.read(look)
+
+
+def part_view(desk: Desk, name: str, most: int = 12) -> PartView:
+    """A part by its code or words, with its last moves."""
+
+    def look(reader: Reader) -> PartView:
+        part = part_named(reader, name)
+        wanted = reader.all(PartWanted, part=part.id)
+        moves = reader.all(StockMove, part=part.id, newest=True, most=most)
+        ids = {w.card for w in wanted} | {move.card for move in moves if move.card}
+        numbers = {card.id: card.number for card in reader.all(Card, id=tuple(ids))}
+        waiting = {WantedState.WANTED, WantedState.ORDERED, WantedState.HERE}
+        return PartView(
+            StockRow(
+                part,
+                in_stock(reader, part.id),
+                free_stock(reader, part.id),
+                _sum(wanted, part.id, WantedState.WANTED),
+                _sum(wanted, part.id, WantedState.ORDERED),
+            ),
+            tuple((move, numbers.get(move.card or 0, "")) for move in moves),
+            tuple((numbers[w.card], w) for w in wanted if w.state in waiting),
         )
 
     return desk.read(look)
