@@ -12,17 +12,15 @@ from tracker.cli.printing import letter_with, missing_words, print_all, write_fi
 from tracker.desk.desk import Desk
 from tracker.desk.documents import document_whole
 from tracker.desk.ledger import ledger
-from tracker.desk.people import customer_named
 from tracker.errors import WrongUseError
 from tracker.papers.calendar import calendar, cancellations
 from tracker.papers.gather import PAPERS, paper_of, papers_of
-from tracker.papers.gather_lists import appointments, sales
+from tracker.papers.gather_lists import appointments
 from tracker.papers.gather_ubl import einvoice_of
 from tracker.papers.message import safe_name
 from tracker.papers.paper import Paper
 from tracker.papers.plain import plain
 from tracker.papers.printed import printed
-from tracker.records.money import Money
 
 
 def write_calendar(desk: Desk, path: Path) -> None:
@@ -119,37 +117,6 @@ def _told(context: Context, files: list[Path], notes: list[str]) -> None:
     say("\n".join([*(f"written: {path}" for path in files), *notes]))
 
 
-def _owed(**given: Any) -> None:
-    context = merged(click.get_current_context(), given)
-    with context.desk() as desk:
-        name = given["customer"]
-        customer = desk.read(lambda reader: customer_named(reader, name)) if name else None
-        stands, _ = ledger(desk, customer)
-        currency = desk.shop.currency
-    if context.as_json:
-        say_json({"owed": stands})
-        return
-    ages = stands.ages
-    lines = [f"{i.number}  due {i.due}  {Money(i.owed, currency)}" for i in stands.items if i.owed]
-    lines.append(f"owed {Money(stands.owed, currency)} {currency}, in hand {Money(stands.in_hand, currency)}")
-    named = [("not due", ages.not_due), ("to 30 days", ages.to_30), ("to 60", ages.to_60)]
-    named += [("to 90", ages.to_90), ("older", ages.over_90)]
-    lines.append("  ".join(f"{words} {Money(minor, currency)}" for words, minor in named))
-    say("\n".join(lines))
-
-
-def _day_book(**given: Any) -> None:
-    context = merged(click.get_current_context(), given)
-    with context.desk() as desk:
-        text = sales(desk)
-    if given["to"]:
-        write_file(Path(given["to"]).expanduser(), text.encode("utf-8-sig"))
-    elif context.as_json:
-        say_json({"csv": text})
-    else:
-        say(text)
-
-
 ALL, UBL = "all", "ubl"
 TO = click.Option(["--to"], metavar="FILE", help="Write it to a file.")
 paper = click.Command(
@@ -168,16 +135,4 @@ paper = click.Command(
     callback=_paper,
     help=f"A paper as plain text or PDF. KIND is one of {', '.join(PAPERS)}, {ALL} for all that a card has,"
     f" or {UBL} for a document as an e-invoice; N is a card, a document or a customer.",
-)
-owed = click.Command(
-    "owed",
-    params=[click.Argument(["customer"], required=False, metavar="CUSTOMER"), *shared_options()],
-    callback=_owed,
-    help="What is owed, by age.",
-)
-day_book = click.Command(
-    "day-book",
-    params=[TO, *shared_options()],
-    callback=_day_book,
-    help="The sales day-book as CSV, with tax by rate.",
 )

@@ -24,7 +24,7 @@ from tracker.records.card import Card
 from tracker.records.document import Allocation, Document, DocumentKind, EstimateLine, Payment
 from tracker.records.facts import CardFacts
 from tracker.records.money import Money
-from tracker.records.people import Customer
+from tracker.records.people import Customer, CustomerKind
 from tracker.records.problem import Mistakes, Problem
 
 
@@ -169,7 +169,7 @@ class Bill:
             supply_on=self.supply or turn.today,
             due_on=self.due,
             small=self.small,
-            words=self.words,
+            words="\n".join(part for part in (self.words, _excess_words(facts, kind)) if part),
         )
 
     def _amounts(self, turn: Turn, field: str, typed: tuple[str, ...]) -> list[tuple[str, Money]]:
@@ -204,6 +204,17 @@ class Bill:
         latest = max(facts.estimates, key=lambda e: e.revision, default=None)
         if latest is not None and gathered.bench_min is not None:
             turn.note(f"Estimated {latest.expected_min} min, billed {gathered.bench_min} min.")
+
+
+def _excess_words(facts: CardFacts, kind: DocumentKind) -> str:
+    """What stands on an insurer's invoice of the part that the customer pays."""
+    excess, payer, customer = facts.card.excess_minor, facts.payer, facts.customer
+    if kind is not DocumentKind.INVOICE or not excess or payer is None or customer is None:
+        return ""
+    if payer.kind is not CustomerKind.INSURER or payer.id == customer.id:
+        return ""
+    amount = f"{Money(excess, facts.shop.currency)} {facts.shop.currency}"
+    return f"Of this the excess of {amount} is paid by {customer.name}."
 
 
 def set_offs(turn: Turn, facts: CardFacts) -> list[SetOff]:

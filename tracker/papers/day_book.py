@@ -42,6 +42,39 @@ class Entry:
     corrects: str = ""
 
 
+@dataclass(frozen=True, slots=True)
+class TaxTotal:
+    """What was sold and what tax fell on it, in one group of one currency; minor units, credit taken off."""
+
+    category: str
+    rate: Decimal
+    currency: str
+    taxable_minor: int
+    tax_minor: int
+
+
+def tax_totals(entries: Iterable[Entry]) -> tuple[TaxTotal, ...]:
+    """The sums of the day-book by category and rate, the highest rate first."""
+    sums: dict[tuple[str, str, Decimal], list[int]] = {}
+    for entry in entries:
+        document = entry.document
+        sign = _sign(document)
+        for tax in entry.taxes or (_untold(document),):
+            held = sums.setdefault((document.currency, tax.category, tax.rate.normalize()), [0, 0])
+            held[0] += sign * tax.taxable_minor
+            held[1] += sign * tax.tax_minor
+    return tuple(
+        TaxTotal(category, rate, currency, taxable, tax)
+        for (currency, category, rate), (taxable, tax) in sorted(
+            sums.items(), key=lambda one: (one[0][0], -one[0][2], one[0][1])
+        )
+    )
+
+
+def _sign(document: Document) -> int:
+    return -1 if document.kind is DocumentKind.CREDIT_NOTE else 1
+
+
 def day_book(entries: Iterable[Entry]) -> str:
     """One line for each tax group of each document, in order of date and number, under a line of heads.
 
@@ -74,7 +107,7 @@ def _in_order(entry: Entry) -> tuple[object, ...]:
 
 def _rows(entry: Entry) -> Iterable[list[str]]:
     document = entry.document
-    sign = -1 if document.kind is DocumentKind.CREDIT_NOTE else 1
+    sign = _sign(document)
     head = [
         document.issued_on.isoformat(),
         document.supply_on.isoformat(),

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from tracker.papers.own_words import line_words
+from tracker.papers.own_words import line_words, note_words
 from tracker.papers.paper import (
     Column,
     ColumnKind,
@@ -56,7 +56,7 @@ def document_paper(
             Pairs((*_dates(document, known), *about_pairs(card, bike)), columns=2),
             _table(document, own, known, taxed=taxed),
             Sums((*_totals(document, taxes, taxed=taxed), *_to_pay(document))),
-            Words((document.words,) if document.words else (), WordsKind.LIST),
+            Words(tuple(filter(None, note_words(document.words).split("\n"))), WordsKind.LIST),
             Words(_notes(document, own, taxes, known)),
         ),
     )

@@ -2,9 +2,10 @@
 
 from tracker.card.step import standing
 from tracker.desk.desk import Desk
+from tracker.desk.periods import Period
 from tracker.desk.reading import Reader
 from tracker.papers.calendar import Appointment, promise_appointment, recheck_appointment
-from tracker.papers.day_book import Entry, day_book
+from tracker.papers.day_book import Entry
 from tracker.records.bike import Bike
 from tracker.records.card import Card
 from tracker.records.document import Document, DocumentTax
@@ -49,20 +50,26 @@ def appointments(desk: Desk) -> tuple[tuple[Appointment, ...], tuple[Appointment
     return tuple(a for a in found if not a.cancelled), tuple(a for a in found if a.cancelled)
 
 
-def sales(desk: Desk) -> str:
-    """The sales day-book as CSV."""
+def sales(desk: Desk, period: Period | None = None) -> tuple[Entry, ...]:
+    """What goes into the sales day-book: the documents issued in a period, all where none is named."""
+    when = period or Period()
 
-    def look(reader: Reader) -> list[Entry]:
-        documents = reader.all(Document)
-        taxes = reader.all(DocumentTax)
-        numbers = {document.id: document.number for document in documents}
-        return [
+    def look(reader: Reader) -> tuple[Entry, ...]:
+        every = reader.all(Document)
+        documents = [document for document in every if when.holds(document.issued_on)]
+        taxes: dict[int, list[DocumentTax]] = {}
+        for tax in reader.all(DocumentTax):
+            taxes.setdefault(tax.document, []).append(tax)
+        numbers = {document.id: document.number for document in every}
+        cards = {card.id: card.number for card in reader.all(Card)}
+        return tuple(
             Entry(
                 document=document,
-                taxes=tuple(tax for tax in taxes if tax.document == document.id),
+                taxes=tuple(taxes.get(document.id, ())),
+                card=cards.get(document.card or 0, ""),
                 corrects=numbers.get(document.corrects or 0, ""),
             )
             for document in documents
-        ]
+        )
 
-    return day_book(desk.read(look))
+    return desk.read(look)

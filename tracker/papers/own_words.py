@@ -27,6 +27,8 @@ SENTENCES = (
     mark("{amount}, fixed."),
 )
 """What an estimate comes to (`tracker.estimating.customer_words`)."""
+NOTES = (mark("Of this the excess of {amount} is paid by {who}."),)
+"""What billing notes on a document by itself."""
 _PLACE = re.compile(r"\\\{(\w+)\\\}")
 _DAY = re.compile(r"\d{4}-\d\d-\d\d")
 _AMOUNT = re.compile(r"(?P<figure>\d+(?:\.\d+)?) (?P<currency>[A-Z]{3})")
@@ -48,6 +50,11 @@ def sentence(words: str) -> str:
     'About 180 EUR, and not past 220 EUR without a call.'
     """
     return _said(words, SENTENCES)
+
+
+def note_words(words: str) -> str:
+    """A document's note: lines of the program's own in the language spoken, anybody else's as they are."""
+    return "\n".join(_said(line, NOTES) for line in words.split("\n"))
 
 
 def _said(words: str, known: Sequence[str]) -> str:

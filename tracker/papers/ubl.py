@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from tracker.papers.own_words import line_words
+from tracker.papers.own_words import line_words, note_words
 from tracker.papers.say import exact
 from tracker.papers.ubl_party import Place, add_party, place_of
 from tracker.papers.ubl_problems import ubl_problems
@@ -86,7 +86,7 @@ def _head(root: ET.Element, document: Document, named: Sequence[Document], *, cr
         add(root, "cbc:DueDate", document.due_on.isoformat())
     add(root, "cbc:CreditNoteTypeCode" if credit else "cbc:InvoiceTypeCode", TYPES[document.kind])
     if document.words:
-        add(root, "cbc:Note", document.words)
+        add(root, "cbc:Note", note_words(document.words))
     add(root, "cbc:DocumentCurrencyCode", document.currency)
     for one in sorted(named, key=lambda one: (one.issued_on, one.id)):  # BG-3
         reference = add(add(root, "cac:BillingReference"), "cac:InvoiceDocumentReference")
