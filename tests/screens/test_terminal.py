@@ -2,17 +2,25 @@
 
 import signal
 import time
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from tests.desk.conftest import Bench
-from tests.screens.terminal import Terminal
+from tests.screens.terminal import PATIENCE_S, Terminal
 from tracker.desk.forms import draft_of
 from tracker.records.card import Card
 from tracker.records.people import Customer
 
 ENTER, TAB, ESCAPE, SAVE = "\r", "\t", "\x1b", "\x13"
+
+
+def until(holds: Callable[[], object]) -> None:
+    """Waits until something holds in the file."""
+    end = time.monotonic() + PATIENCE_S
+    while not holds() and time.monotonic() < end:
+        time.sleep(0.05)
 
 
 def test_keys_without_a_pause_land_where_they_were_meant_to(bench: Bench, tmp_path: Path) -> None:
@@ -25,7 +33,7 @@ def test_keys_without_a_pause_land_where_they_were_meant_to(bench: Bench, tmp_pa
         terminal.type(f"{ESCAPE}")
         time.sleep(0.3)  # a lone Escape is told from the beginning of a longer key by the time that passes
         terminal.type(f"caTheo Brandt{TAB}0155 1{TAB}{TAB}a road{SAVE}")
-        terminal.wait_for("takes it back")
+        until(lambda: len(bench.desk.read(lambda reader: reader.all(Customer))) > 1)
         assert terminal.end(signal.SIGTERM) == 0
     cards = bench.desk.read(lambda reader: reader.all(Card))
     assert [(c.complaint, c.odometer) for c in cards][1:] == [("horn dead", 42000)]
@@ -53,7 +61,7 @@ def test_what_stands_half_typed_outlives_the_program(bench: Bench, tmp_path: Pat
         terminal.type(f" {TAB}{TAB}{TAB}{TAB}rear lamp")
         terminal.wait_for("rear lamp")
         if how == "SIGKILL":
-            time.sleep(1.0)  # a kill leaves no time to write; what was typed a moment ago is kept by then
+            until(lambda: draft_of(bench.desk, "look", "26-0001"))  # a kill leaves no time to write
         if how == "window":
             time.sleep(0.2)
             terminal.close_window()

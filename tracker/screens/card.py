@@ -11,6 +11,7 @@ from tracker.errors import LoomcardError
 from tracker.papers.twins import card_head, card_rows, card_text, cut, life_line
 from tracker.records.money import Money
 from tracker.screens.listing import Listing
+from tracker.screens.page import background
 from tracker.screens.rows import Entry
 from tracker.screens.shown import next_words, shown
 
@@ -40,6 +41,7 @@ class CardPage(Listing):
         self.head(self.number)
         self.set_interval(CLOCK_S, self._tick)
 
+    @background
     async def _tick(self) -> None:
         if self.is_current and self._view is not None and self._clocks(self._view):
             await self.refresh_page()

@@ -8,7 +8,7 @@ from textual.widgets import Input, OptionList
 
 from tracker.records.text import fold
 from tracker.screens.fields import Line
-from tracker.screens.page import Page
+from tracker.screens.page import Page, background
 from tracker.screens.rows import Entry, Rows
 from tracker.screens.shown import shown
 
@@ -57,6 +57,7 @@ class ChoosePage(Page):
         """What there is before anything is typed."""
         return []
 
+    @background
     async def on_input_changed(self, event: Input.Changed) -> None:
         """Narrows as it is typed."""
         event.stop()

@@ -19,6 +19,7 @@ from tracker.records.problem import Mistakes
 from tracker.screens.asking import LOOM, Question, gathered, questions
 from tracker.screens.fields import Answer, Choice, Line, More
 from tracker.screens.helping import Helping
+from tracker.screens.page import background
 from tracker.screens.shown import shown
 
 if TYPE_CHECKING:
@@ -148,6 +149,7 @@ class FormPage(Helping):
             self._timer.stop()
         self._timer = self.set_timer(PAUSE_S, self.keep)
 
+    @background
     async def keep(self) -> None:
         """Keeps the draft."""
         if not self._over:

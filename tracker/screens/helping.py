@@ -12,7 +12,7 @@ from tracker.records.text import fold
 from tracker.screens.asking import SEVERAL, Question
 from tracker.screens.fields import Answer, Choice, Line, More
 from tracker.screens.known import KnownAnswer, known_answers
-from tracker.screens.page import Page
+from tracker.screens.page import Page, background
 from tracker.screens.rows import Entry, Rows
 from tracker.screens.shown import shown
 
@@ -53,6 +53,7 @@ class Helping(Page):
         name = self.focused.name if isinstance(self.focused, Line | Choice) else None
         return next((question for question in self.asked if question.name == name), None)
 
+    @background
     async def on_descendant_focus(self, event: events.DescendantFocus) -> None:
         """Says what the field wants, and looks up what is known for it."""
         del event

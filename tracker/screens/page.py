@@ -1,8 +1,10 @@
 """What every screen shares: a head, a body, what was said last, the key bar; and the way to the desk."""
 
 import asyncio
-from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, ClassVar, TypeVar, cast
+import contextlib
+from collections.abc import Awaitable, Callable, Sequence
+from functools import wraps
+from typing import TYPE_CHECKING, ClassVar, ParamSpec, TypeVar, cast
 
 from textual.app import ComposeResult
 from textual.containers import Vertical
@@ -21,9 +23,25 @@ if TYPE_CHECKING:
     from tracker.screens.app import LoomcardApp
 
 T = TypeVar("T")
+P = ParamSpec("P")
 
 PATIENCE_S = 2.0
 """How long to wait for a widget to take its keys before going on all the same."""
+
+
+class ClosedError(Exception):
+    """The page was closed while something was looked up for it."""
+
+
+def background(method: Callable[P, Awaitable[None]]) -> Callable[P, Awaitable[None]]:
+    """For what runs beside the keys (first looks, timers, typing): it ends where its page was closed."""
+
+    @wraps(method)
+    async def run(*args: P.args, **given: P.kwargs) -> None:
+        with contextlib.suppress(ClosedError):
+            await method(*args, **given)
+
+    return run
 
 
 class Page(Screen[None]):
@@ -34,14 +52,10 @@ class Page(Screen[None]):
 
     def __init__(self) -> None:
         super().__init__()
+        self.loomcard = cast("LoomcardApp", self.app)  # kept: a page that was closed has no app any more
         self.ready = asyncio.Event()
         for binding in bindings(self.kind_of_keys, self.loomcard.keys):
             self._bindings.key_to_bindings.setdefault(binding.key, []).append(binding)
-
-    @property
-    def loomcard(self) -> "LoomcardApp":
-        """The app, as what it is."""
-        return cast("LoomcardApp", self.app)
 
     @property
     def desk(self) -> Desk:
@@ -49,8 +63,14 @@ class Page(Screen[None]):
         return self.loomcard.desk
 
     async def fetch(self, look: Callable[[], T]) -> T:
-        """Runs something with the desk away from the event loop: the screen stays alive meanwhile."""
-        return await self.loomcard.away(look)
+        """Runs something with the desk away from the event loop: the screen stays alive meanwhile.
+
+        Raises ClosedError where the page was closed before the answer came.
+        """
+        found = await self.loomcard.away(look)
+        if self not in self.loomcard.screen_stack:
+            raise ClosedError
+        return found
 
     def compose(self) -> ComposeResult:
         """Head, body, what was said, keys."""
@@ -75,7 +95,12 @@ class Page(Screen[None]):
         self.set_focus(self.first())
         self.begin()
         self.ready.set()
-        self.call_after_refresh(self.refresh_page)
+        self.call_after_refresh(self.first_look)
+
+    @background
+    async def first_look(self) -> None:
+        """What is shown is looked up once the page takes keys."""
+        await self.refresh_page()
 
     def begin(self) -> None:
         """What a screen does before its first paint."""
