@@ -14,6 +14,7 @@ import pytest
 from tests.cli.conftest import Loomcard
 from tracker.desk.replay import write
 from tracker.papers.gather import PAPERS
+from tracker.papers.tongue import catalogue
 from tracker.seedfiles.script import load_script
 
 
@@ -160,3 +161,39 @@ def test_papers_speak_the_shops_language(loomcard: Loomcard, shop: str, tmp_path
     refused = loomcard("--file", shop, "paper", "invoice", number)
     assert refused.code == 2
     assert "Languages: en, de" in refused.err
+
+
+def test_no_sentence_of_ours_stays_english_on_german_papers(loomcard: Loomcard, shop: str) -> None:
+    """Every text of the catalogue of four words and more: none of them is on any paper of the card."""
+    loomcard("--file", shop, "settings", "change", "--language", "de")
+    loomcard("--file", shop, "charging", "--card", "1", "--standing", "12.2 after 9 h", "--drain", "180")
+    found = loomcard("--file", shop, "paper", "all", "1", "--json").json["papers"]
+    assert {"job-card", "estimate", "invoice", "charging", "loom-record"} <= {one["kind"] for one in found}
+    text = " ".join(" ".join(one["text"].split()) for one in found)
+    ours = [
+        one for one, own in catalogue("de").items() if len(one.split()) > 3 and "{" not in one and own != one
+    ]
+    assert [one for one in ours if one in text] == []
+
+
+def test_a_charging_check_speaks_german(loomcard: Loomcard) -> None:
+    loomcard("settings", "change", "--language", "de")
+    bike = ("--volts", "12", "--battery-kind", "agm", "--features", "alternator=three-phase")
+    loomcard("book-in", "--customer", "Oona", "--make", "Halden", *bike, "flat")
+    loomcard(
+        "charging",
+        "--card",
+        "1",
+        "--drain",
+        "180",
+        "--regulated",
+        "14.2 at 5000 rev/min",
+        "--current",
+        "-3 at 5000 rev/min",
+    )
+    said = " ".join(loomcard("paper", "charging", "1").out.split())
+    assert "Ruhestrom (Sicherheit: niedrig). Etwas bleibt bei ausgeschalteter Zündung an" in said
+    assert "Dies passt nicht zusammen: Die Spannung sagt, dass geladen wird" in said
+    assert "Fehler (übliche Praxis)" in said
+    assert "(veröffentlicht)" in said
+    assert "Something stays on" not in said

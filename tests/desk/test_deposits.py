@@ -1,4 +1,4 @@
-"""Several deposits, deposits credited, money twice: what the final invoice takes off, and what stays in hand."""
+"""Several deposits, deposits credited, money twice: what the invoice takes off, and what stays in hand."""
 
 from decimal import Decimal
 from typing import Any

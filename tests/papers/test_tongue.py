@@ -17,14 +17,19 @@ from tests.papers.einvoices import in_currency
 from tests.papers.every import EVERY, of_document
 from tracker.errors import WrongUseError
 from tracker.papers.cautions import for_the_bench
-from tracker.papers.own_words import line_words, sentence
+from tracker.papers.own_words import line_words, note_words, seed_words, sentence
 from tracker.papers.plain import plain
-from tracker.papers.say import amount, day, exact, number, odometer, price
+from tracker.papers.say import amount, day, exact, number, odometer, plain_name, price
 from tracker.papers.tongue import catalogue, languages, local_decimal, speaking, t
 from tracker.records.bike import Earth
 from tracker.records.billing import Why
 from tracker.records.card import Phase, SymptomKind
+from tracker.records.charging import ChargingWord
+from tracker.records.limits import LimitClass, Word
 from tracker.records.stock import WantedState
+from tracker.seedfiles.charging import load_charging
+from tracker.seedfiles.door import SHIPPED
+from tracker.seedfiles.loom_tables import read_zones
 from tracker.seedfiles.readings import load_readings
 from tracker.seedfiles.rechecks import load_rechecks
 from tracker.seedfiles.repairs import load_rules
@@ -53,11 +58,30 @@ def said_by_value() -> Iterator[str]:
         yield from (str(one) for one in kinds)
     yield from (kind.words for kind in load_readings().values())
     yield from (kind.words for kind in load_rechecks().values())
-    yield from (words for rule in load_rules().by_id.values() for words in rule.cautions)
+    for rule in load_rules().by_id.values():
+        yield from (rule.words, plain_name(rule.id), *rule.cautions)
+        yield from (plain_name(ask.name) for ask in rule.asks)
+        yield from (choice for ask in rule.asks for choice in ask.choices if is_word(choice))
+        yield from (part.unit for part in rule.parts if len(part.unit) > 2)
+    whole, places = seed_words()
+    yield from (*whole, *places)
+    for feature, asked in SHIPPED.toml("loom/features.toml")["feature"].items():
+        yield plain_name(feature)
+        yield from (answer for answer in asked["values"] if is_word(answer))
+    yield from (zone.words for zone in read_zones(SHIPPED, []).values())
+    for row in load_charging().rows:
+        yield from (row.reason, row.confidence)
+    for verdicts in (ChargingWord, Word, LimitClass):
+        yield from (str(one) for one in verdicts)
     answers = [{}, {"fuel": "carburettor", "abs": "no", "cooling": "air"}]
     for earth, battery, known in product(Earth, ("agm", "lithium"), answers):
         yield from for_the_bench(replace(build.BIKE, earth=earth, battery_kind=battery), known)
     yield from for_the_bench(None, {})
+
+
+def is_word(text: str) -> bool:
+    """Whether a choice is a word, and no size or figure."""
+    return not any(map(str.isdigit, text))
 
 
 @pytest.mark.parametrize("language", OTHERS)
@@ -159,6 +183,41 @@ def test_the_programs_own_lines_are_said_and_peoples_are_not() -> None:
         assert sentence("About 180 EUR, and not past 220.50 EUR without a call.") == (
             "Etwa 180 EUR, und nicht über 220,50 EUR ohne Rückruf."
         )
+
+
+@pytest.mark.parametrize(
+    ("english", "german"),
+    [
+        ("Battery replaced", "Batterie ersetzt"),
+        ("Off and on again: fuel tank, visit 2", "Aus- und Einbau: Kraftstofftank, 2. Mal"),
+        ("open splice barrel for 2 x 0.75 mm²", "offene Crimphülse für 2 x 0,75 mm²"),
+        ("connector, 3 ways, one half, sealed no", "Stecker, 3-polig, eine Hälfte, abgedichtet: nein"),
+        ("blade 6.3 terminal for 2 mm²", "Flachkontakt 6,3 für 2 mm²"),
+        ("plug pin terminal for 0.5 mm²", "Stiftkontakt für 0,5 mm²"),
+        ("ignition coil for this bike", "Zündspule für dieses Motorrad"),
+        ("Wire 0.75 mm² green/red", "Leitung 0,75 mm² green/red"),
+        ("Wire 2.5 mm²", "Leitung 2,5 mm²"),
+        ("horn (customer's own, no guarantee)", "Hupe (mitgebracht, ohne Gewähr)"),
+    ],
+)
+def test_what_rules_and_tables_put_on_papers_is_said(english: str, german: str) -> None:
+    assert line_words(english) == english
+    with speaking("de"):
+        assert line_words(english) == german
+
+
+@pytest.mark.parametrize(
+    "text", ["Nia's saddle for this bike", "ring bent for him", "battery replaced", "Battery replaced again"]
+)
+def test_what_only_looks_like_a_seeds_text_is_left_alone(text: str) -> None:
+    with speaking("de"):
+        assert line_words(text) == text
+
+
+def test_a_name_is_no_word() -> None:
+    with speaking("de"):
+        said = note_words("Claim 7\nOf this the excess of 25.50 EUR is paid by Horn.\nhorn")
+    assert said == "Claim 7\nDavon zahlt Horn die Selbstbeteiligung von 25,50 EUR.\nhorn"
 
 
 @pytest.mark.parametrize("text", ["{0}", "{name} {x!r}", "%s", "{{x}}"])

@@ -90,23 +90,6 @@ def verdict_lines(verdict: ChargingVerdict, title: str) -> list[str]:
     return lines
 
 
-def paper_words(check: ChargingCheck) -> tuple[str, ...]:
-    """What the readings say together, before and after, as sentences for the paper."""
-    return (
-        *_paper_words(check.before, "Before" if check.after else ""),
-        *(_paper_words(check.after, "After") if check.after else ()),
-    )
-
-
-def _paper_words(verdict: ChargingVerdict, when: str) -> tuple[str, ...]:
-    head = f"{when}: {verdict.word}" if when else f"{verdict.word}"
-    return (
-        f"{head} (confidence {verdict.confidence}). {verdict.reasons[0]}",
-        *(f"Also: {words}" for words in verdict.also),
-        *(f"These do not agree: {words}" for words in verdict.contradictions),
-    )
-
-
 def step_lines(step: ChargingStep, title: str) -> list[str]:
     """One step, and how it is taken."""
     lines = [f"{title}: {step.words}"]

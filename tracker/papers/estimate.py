@@ -179,7 +179,7 @@ def _is_own(part: PartWanted) -> bool:
 
 
 def _own_part(part: PartWanted) -> str:
-    return f"{part.words} ({number(part.qty)} {t(part.unit)})"
+    return f"{line_words(part.words)} ({number(part.qty)} {t(part.unit)})"
 
 
 def _asked(*, fixed: bool, deposit: Money | None) -> Words:

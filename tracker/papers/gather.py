@@ -9,7 +9,7 @@ from tracker.desk.reading import Reader
 from tracker.desk.rechecks_due import DueRecheck, may_be_written_about, to_write_to
 from tracker.errors import WrongUseError
 from tracker.papers.charging import charging_paper
-from tracker.papers.charging_text import paper_words
+from tracker.papers.charging_words import paper_words
 from tracker.papers.gather_money import document_of, estimate_of, facts_meant, receipt_of, statement_of
 from tracker.papers.job_card import job_card
 from tracker.papers.known import Known

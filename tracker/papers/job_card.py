@@ -7,6 +7,7 @@ from tracker.card.work import planned
 from tracker.papers.cautions import for_the_bench
 from tracker.papers.charging import battery_pairs
 from tracker.papers.known import NOTHING, Known
+from tracker.papers.own_words import line_words
 from tracker.papers.paper import (
     Block,
     Column,
@@ -156,10 +157,10 @@ def _found(facts: CardFacts) -> list[str]:
 def _repair(at: int, repair: Repair, facts: CardFacts, known: Known) -> tuple[Block, ...]:
     room = repair.done_at is None
     typed = {name: value for name, value in repair.asked.items() if value and not name.startswith("@")}
-    asked = ", ".join(f"{plain_name(name)} {value}" for name, value in typed.items())
+    asked = ", ".join(f"{plain_name(name)} {t(value)}" for name, value in typed.items())
     rule = plain_name(repair.rule)
     head = (
-        Pair(t("To do") if room else t("Done"), repair.words or rule),
+        Pair(t("To do") if room else t("Done"), line_words(repair.words) or rule),
         Pair(t("Priced as"), f"{rule}: {asked}" if asked else rule),
         *((Pair(t("Sent out to"), repair.sent_out_to),) if repair.sent_out_to else ()),
     )
@@ -181,7 +182,7 @@ def _parts(wanted: Sequence[PartWanted]) -> Table:
         (
             number(part.qty),
             t(part.unit),
-            part.words
+            line_words(part.words)
             + ("\n  " + t("customer's own, no guarantee") if part.customers_own else "")
             + ("\n  " + t("exchange: keep the old one") if part.exchange else ""),
             f"{t(part.state)}, {day(part.expected_on)}" if part.expected_on else t(part.state),

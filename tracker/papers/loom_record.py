@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from tracker.papers.charging import battery_pairs
 from tracker.papers.known import NOTHING, Known
+from tracker.papers.own_words import line_words
 from tracker.papers.paper import Block, Pair, Pairs, Paper, Words, WordsKind, some
 from tracker.papers.parties import about_pairs, customer_party, shop_party
 from tracker.papers.readings import before_and_after
@@ -60,7 +61,7 @@ def _repair(number: int, repair: Repair, facts: CardFacts, known: Known) -> list
     head = (
         Pair(t("Done"), done),
         *((Pair(t("Found"), found),) if found else ()),
-        Pair(t("Mended"), repair.words or plain_name(repair.rule)),
+        Pair(t("Mended"), line_words(repair.words) or plain_name(repair.rule)),
         *((Pair(t("Sent out to"), repair.sent_out_to),) if repair.sent_out_to else ()),
     )
     own = [one for one in facts.readings if one.repair == repair.id]

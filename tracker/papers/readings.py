@@ -1,6 +1,8 @@
 """Readings set beside each other: what a place read before the repair, and what it reads after."""
 
+import re
 from collections.abc import Sequence
+from decimal import Decimal
 from itertools import zip_longest
 
 from tracker.papers.known import NOTHING, Known
@@ -8,6 +10,16 @@ from tracker.papers.paper import Column, ColumnKind, Table
 from tracker.papers.say import number, plain_name, unit
 from tracker.papers.tongue import mark, t
 from tracker.records.card import Phase, Reading
+
+CONDITIONS = {
+    "hours_standing": mark("stood {value} h"),
+    "rev_min": mark("at {value} rev/min"),
+    "amps": mark("{value} A flowing"),
+    "temperature": mark("at {value} °C"),
+    "lead_ohms": mark("probes {value} ohm"),
+}
+"""How figures that are noted with a reading are said."""
+_FIGURE = re.compile(r"-?\d{1,9}(?:\.\d{1,6})?", re.ASCII)
 
 
 def value_words(reading: Reading) -> str:
@@ -30,8 +42,15 @@ def with_unit(reading: Reading) -> str:
 
 def how(reading: Reading) -> str:
     """How the bike stood when it was read."""
-    said = [f"{plain_name(name)} {value}".strip() for name, value in sorted(reading.conditions.items())]
+    said = [_condition(name, value) for name, value in sorted(reading.conditions.items())]
     return ", ".join(part for part in (reading.state, *said) if part)
+
+
+def _condition(name: str, value: str) -> str:
+    """A condition noted with a reading; where it is a figure of a known kind, as one says it."""
+    if name in CONDITIONS and _FIGURE.fullmatch(value.strip()):
+        return t(CONDITIONS[name], value=number(Decimal(value.strip())))
+    return f"{plain_name(name)} {value}".strip()
 
 
 def where(reading: Reading, known: Known) -> str:

@@ -1,6 +1,7 @@
 """A repair in keys and values: exactly where it is, what was done, with what; or room to write it by hand."""
 
 from tracker.papers.known import Known
+from tracker.papers.own_words import line_words
 from tracker.papers.paper import Pair
 from tracker.papers.say import number
 from tracker.papers.tongue import mark, t
@@ -30,10 +31,10 @@ def what_pairs(repair: Repair, *, room: bool) -> tuple[Pair, ...]:
     """Splice, terminal, connector, sleeve, wire used, pull test; unknown ones only as room."""
     used = "" if repair.length_used_mm is None else f"{repair.length_used_mm} mm"
     pairs = (
-        Pair(t("Splice"), repair.splice, room),
-        Pair(t("Terminal"), repair.terminal, room),
+        Pair(t("Splice"), line_words(repair.splice), room),
+        Pair(t("Terminal"), line_words(repair.terminal), room),
         Pair(t("Connector"), connector_words(repair), room),
-        Pair(t("Sleeve"), repair.sleeve, room),
+        Pair(t("Sleeve"), line_words(repair.sleeve), room),
         Pair(t("Wire used"), used, room, "mm"),
         Pair(t("Pull test"), pull_words(repair), room, "N"),
     )
