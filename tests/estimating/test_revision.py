@@ -26,8 +26,9 @@ def made(joints: str, shop: Shop = SHOP, *, earth: bool = False) -> tuple[Priced
     splice = asked_with("splice-butt", {"joints": joints, "colour": "red"}, "seat", repair=1)
     more = (asked_with("earth", {}, "seat", repair=2),) if earth else ()
     asking = CardAsked(repairs=(splice, *more))
-    priced = price(estimate_card(asking, BIKE, SIZES), shop, PARTS)
-    return priced, json.loads(json.dumps(freeze(asking, shop, priced)))
+    result = estimate_card(asking, BIKE, SIZES)
+    priced = price(result, shop, PARTS)
+    return priced, json.loads(json.dumps(freeze(asking, shop, result, priced)))
 
 
 def kept(priced: Priced, revision: int) -> tuple[Estimate, list[EstimateLine]]:

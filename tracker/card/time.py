@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from tracker.card.words import date_of, day_words
 from tracker.records.facts import CardFacts
+from tracker.records.shop import Shop
 from tracker.records.work import TimeEntry, TimeKind
 
 LONGEST_STINT_H = 12
@@ -68,15 +69,19 @@ def overlong(facts: CardFacts, now: datetime) -> tuple[ClockQuestion, ...]:
     Running ones and stopped ones alike, since a night that was stopped in the morning would be billed.
     Time that was typed in is as somebody meant it, and is not asked about.
     """
-    questions = []
-    for entry in sorted(facts.times, key=lambda entry: (entry.on_at, entry.id)):
-        seconds = seconds_of(entry, now)
-        began, ended = date_of(entry.on_at, facts.shop), date_of(entry.off_at or now, facts.shop)
-        least_h = OVERNIGHT_H if ended > began else LONGEST_STINT_H
-        if entry.typed or seconds <= least_h * 3600:
-            continue
-        since = day_words(began, date_of(now, facts.shop))
-        verb = "has run" if entry.off_at is None else "ran"
-        sentence = f"A clock started {since} {verb} for {seconds / 3600:.1f} h. Is that right?"
-        questions.append(ClockQuestion(entry, seconds, sentence))
-    return tuple(questions)
+    ordered = sorted(facts.times, key=lambda entry: (entry.on_at, entry.id))
+    asked = (question_of(entry, facts.shop, now) for entry in ordered)
+    return tuple(question for question in asked if question is not None)
+
+
+def question_of(entry: TimeEntry, shop: Shop, now: datetime) -> ClockQuestion | None:
+    """What is asked about one clock; None where it ran no longer than clocks do, or was typed in."""
+    seconds = seconds_of(entry, now)
+    began, ended = date_of(entry.on_at, shop), date_of(entry.off_at or now, shop)
+    least_h = OVERNIGHT_H if ended > began else LONGEST_STINT_H
+    if entry.typed or seconds <= least_h * 3600:
+        return None
+    since = day_words(began, date_of(now, shop))
+    verb = "has run" if entry.off_at is None else "ran"
+    sentence = f"A clock started {since} {verb} for {seconds / 3600:.1f} h. Is that right?"
+    return ClockQuestion(entry, seconds, sentence)

@@ -28,6 +28,7 @@ VIEWS: dict[str, str] = {
     "stock show": "views:part",
     "settings show": "views:settings",
     "rules": "views:rules",
+    "learned": "learned:learned",
     "where": "views:where",
     "sums": "sums:sums",
     "volts": "volts:volts",

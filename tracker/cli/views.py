@@ -172,22 +172,24 @@ def _value(value: object) -> str:
 
 
 def _rules(desk: Desk, context: Context, given: dict[str, Any]) -> None:
-    _rules_of(desk.seeds, context, given)
+    _rules_of(desk.seeds, context, given, desk)
 
 
 def _rules_shipped(context: Context, given: dict[str, Any]) -> None:
     _rules_of(SHIPPED, context, given)
 
 
-def _rules_of(seeds: Seeds, context: Context, given: dict[str, Any]) -> None:
+def _rules_of(seeds: Seeds, context: Context, given: dict[str, Any], desk: Desk | None = None) -> None:
     from tracker.seedfiles.repairs import load_rules, rule
 
     if given["name"]:
         found = rule(given["name"], seeds)
+        learned = _learned_of(desk, found.id) if desk is not None else None
         if context.as_json:
-            say_json({"rule": found})
+            say_json({"rule": found, "learned": learned})
         else:
-            say(found.text)
+            said = f"\n# {learned.sentence}" if learned is not None else ""
+            say(found.text.rstrip("\n") + said)
         return
     rules = list(load_rules(seeds))
     if context.as_json:
@@ -197,6 +199,12 @@ def _rules_of(seeds: Seeds, context: Context, given: dict[str, Any]) -> None:
         return
     rows = [(r.id, r.words, " ".join(ask.name for ask in r.asks)) for r in rules]
     say("\n".join(text.table(rows, (24, 28, 0))))
+
+
+def _learned_of(desk: Desk, rule: str) -> Any:
+    from tracker.desk.learned import learned_view
+
+    return next((row for row in learned_view(desk).rules if row.rule == rule), None)
 
 
 def _where(desk: Desk, context: Context, given: dict[str, Any]) -> None:

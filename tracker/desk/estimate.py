@@ -13,6 +13,7 @@ from tracker.card.time import clocked
 from tracker.card.work import planned
 from tracker.desk.ask import Ask, Minutes
 from tracker.desk.bike_loom import loom_of
+from tracker.desk.learned import factors_for
 from tracker.desk.planning import asked_of, plan_repairs
 from tracker.desk.turn import Turn
 from tracker.desk.wanting import said
@@ -49,6 +50,9 @@ class MakeEstimate:
     looking: Annotated[
         Minutes | None, Ask("Looking", "to be billed; what was clocked when nothing is said")
     ] = None
+    mechanic: Annotated[
+        str, Ask("Who will do it", "counts where past cards are used and tell them apart")
+    ] = ""
     fixed: Annotated[bool, Ask("Fixed price", "a quote: the price will not move")] = False
     words: Annotated[str, Ask("Words", lines=True)] = ""
 
@@ -63,8 +67,12 @@ class MakeEstimate:
                 f"There is nothing to price on card {card.number}.",
                 "Name a repair: --repair RULE; loomcard rules lists them.",
             )
+        repairs = asked_of(turn, facts, loom)
+        factors, unseen = factors_for(turn, frozenset(one.rule.id for one in repairs), self.mechanic)
         asked = CardAsked(
-            repairs=asked_of(turn, facts, loom),
+            repairs=repairs,
+            factors=factors,
+            unseen=unseen,
             looked_min=looked_minutes(facts, turn) if self.looking is None else self.looking,
             already_off=standing_open(facts),
             bench_minimum_min=turn.shop.bench_minimum_min,
@@ -117,7 +125,7 @@ class MakeEstimate:
                 total_minor=totals.tax_inclusive,
                 high_total_minor=totals.tax_inclusive if self.fixed else high,
                 wire_mm=dict(result.wire_mm),
-                frozen=freeze(asked, shop, priced),
+                frozen=freeze(asked, shop, result, priced),
                 words=self.words,
                 by=turn.who,
                 at=turn.at,

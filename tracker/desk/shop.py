@@ -76,6 +76,9 @@ class ChangeSettings:
     recheck_distance: Annotated[int | None, Ask("Recheck after distance", least=1, most=100_000)] = None
     terms_days: Annotated[int | None, Ask("Days to pay", least=0, most=365)] = None
     look_limit_min: Annotated[int | None, Ask("Usual leave to look", "minutes", least=0, most=6000)] = None
+    use_learned: Annotated[
+        bool | None, Ask("Use past cards", "yes: estimates take what clocked time says of each rule")
+    ] = None
     numbers: Annotated[
         dict[str, str] | None, Ask("Number formats", "invoice=INV-{yy}-{n:04}; series: card, estimate, ...")
     ] = None

@@ -46,11 +46,13 @@ class Wanted:
     zones: tuple[str, ...]
     off: tuple[str, ...] = ()
     visit: int = 1
+    repair: int | None = None
 
 
 def wanted_by(repair: RepairEstimate) -> Wanted:
     """What a repair wants opened."""
-    return Wanted(repair.time.words, repair.zones, repair.asked.where.off, repair.asked.visit)
+    asked = repair.asked
+    return Wanted(repair.time.words, repair.zones, asked.where.off, asked.visit, asked.repair)
 
 
 def in_order(open_: Reachable, wanted: Wanted) -> tuple[str, ...]:
@@ -103,11 +105,11 @@ def access_lines(
     """
     lines: list[TimeLine] = []
     for visit in sorted({item.visit for item in wanted}):
-        wants: dict[str, list[str]] = {}
+        wants: dict[str, list[Wanted]] = {}
         for item in wanted:
             if item.visit == visit:
                 for name in in_order(open_, item):
-                    wants.setdefault(name, []).append(item.words)
+                    wants.setdefault(name, []).append(item)
         free = already_off if visit == 1 else frozenset()
         lines.extend(
             _line(open_.accesses[name], wants[name], visit)
@@ -123,10 +125,10 @@ def _needs_first(open_: Reachable, names: Iterable[str]) -> tuple[str, ...]:
     return in_order(open_, Wanted("", (), tuple(known)))
 
 
-def _line(access: Access, wants: Sequence[str], visit: int) -> TimeLine:
+def _line(access: Access, wants: Sequence[Wanted], visit: int) -> TimeLine:
     minutes = Decimal(access.minutes)
     spread = Spread(minutes * LEAST, minutes, minutes * MOST)
-    wanting = ", ".join(sorted(set(wants)))
+    wanting = ", ".join(sorted({item.words for item in wants}))
     return TimeLine(
         kind=LineKind.ACCESS,
         words=access.words if visit == 1 else f"{access.words}, visit {visit}",
@@ -136,4 +138,5 @@ def _line(access: Access, wants: Sequence[str], visit: int) -> TimeLine:
         why=f"Off and on again {access.minutes} min, once for: {wanting}. Figure: {access.cited}.",
         access=access.id,
         visit=visit,
+        serves=tuple(sorted({item.repair for item in wants if item.repair is not None})),
     )

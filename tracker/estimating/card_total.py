@@ -19,7 +19,8 @@ class CardAsked:
     """What a card's estimate is made of.
 
     `looked_min` is time already spent looking; `also` what else has to be opened (checks, parts to be
-    tried). `already_off` stands open now. `factors` are by rule, only those the shop uses.
+    tried). `already_off` stands open now. `factors` are by rule, only those the shop uses; `unseen` is for
+    rules that no past card tells of.
     """
 
     repairs: Sequence[Asked] = ()
@@ -27,6 +28,7 @@ class CardAsked:
     also: Sequence[Wanted] = ()
     already_off: AbstractSet[str] = frozenset()
     factors: Mapping[str, Factor] | None = None
+    unseen: Factor = NO_FACTOR
     bench_minimum_min: int = 0
     correlation: float = CORRELATION
 
@@ -38,7 +40,9 @@ def estimate_card(asked: CardAsked, reachable: Reachable, sizes: Sizes) -> Estim
     the lines' whole minutes, each held up to the bench minimum.
     """
     factors = asked.factors or {}
-    repairs = tuple(estimate_repair(one, sizes, factors.get(one.rule.id, NO_FACTOR)) for one in asked.repairs)
+    repairs = tuple(
+        estimate_repair(one, sizes, factors.get(one.rule.id, asked.unseen)) for one in asked.repairs
+    )
     wanted = (*(wanted_by(repair) for repair in repairs), *asked.also)
     lines = (
         *_looked(asked.looked_min),
@@ -46,7 +50,8 @@ def estimate_card(asked: CardAsked, reachable: Reachable, sizes: Sizes) -> Estim
         *(repair.time for repair in repairs),
     )
     worked = total(line.minutes for line in lines)
-    range_ = _around(band([line.spread for line in lines], asked.correlation), worked)
+    apart = band([line.spread for line in lines], asked.correlation, [line.log_sd for line in lines])
+    range_ = _around(apart, worked)
     minimum = asked.bench_minimum_min if lines else 0
     return EstimateResult(
         repairs=repairs,

@@ -4,13 +4,13 @@ from collections.abc import Mapping
 
 from tracker.estimating.card_total import CardAsked
 from tracker.estimating.words import plain, said
-from tracker.records.estimating import Asked, Factor, Priced
+from tracker.records.estimating import Asked, EstimateResult, Factor, Priced
 from tracker.records.shop import Shop
 
 RATES = ("labour_rate", "looking_rate", "call_out_charge", "distance_charge")
 
 
-def freeze(asked: CardAsked, shop: Shop, priced: Priced) -> dict[str, object]:
+def freeze(asked: CardAsked, shop: Shop, result: EstimateResult, priced: Priced) -> dict[str, object]:
     """Rules as they were written, answers, prices, rates and factors, in values that JSON knows."""
     return {
         "rules": {one.rule.id: one.rule.text for one in asked.repairs},
@@ -22,6 +22,16 @@ def freeze(asked: CardAsked, shop: Shop, priced: Priced) -> dict[str, object]:
             for line in priced.lines
             if line.part is not None
         },
+        "opens": [
+            {
+                "access": line.access,
+                "visit": line.visit,
+                "minutes": line.book.expected,
+                "serves": list(line.serves),
+            }
+            for line in result.lines
+            if line.access
+        ],
         "looked_min": asked.looked_min,
         "bench_minimum_min": asked.bench_minimum_min,
         "already_off": sorted(asked.already_off),
@@ -47,4 +57,9 @@ def _asked(one: Asked) -> dict[str, object]:
 
 
 def _factor(value: Factor) -> dict[str, object]:
-    return {"n": value.n, "times": value.times, "expected_times": value.expected_times}
+    return {
+        "n": value.n,
+        "times": value.times,
+        "expected_times": value.expected_times,
+        "spread": value.spread,
+    }

@@ -1,11 +1,12 @@
 """One repair worked out from its rule: minutes, wire, parts and what has to be reached, each sum in words."""
 
 from decimal import Decimal
+from math import exp
 
 from tracker.estimating.counting import counting, counts, decided, multiplier
 from tracker.estimating.materials import parts_of, wire_of
 from tracker.estimating.sizing import Sizes
-from tracker.estimating.spread import add, times, whole
+from tracker.estimating.spread import add, mean, times, whole, widened
 from tracker.estimating.words import counted, filled, range_of, said
 from tracker.records.estimating import Asked, Factor, RepairEstimate, TimeLine, Where
 from tracker.records.repair_rule import Answers, Reach, Rule, Spread
@@ -16,11 +17,14 @@ NO_FACTOR = Factor()
 def estimate_repair(asked: Asked, sizes: Sizes, factor: Factor = NO_FACTOR) -> RepairEstimate:
     """What one repair takes. Access is not in it: that is paid once for the whole card.
 
-    `factor` is what past cards say of the rule; it moves the three minute figures alike, by its mean.
+    `factor` is what past cards say of the rule; it moves the three minute figures alike, by its mean, and
+    where it tells how far a card lies off, least and most are moved out to that.
     """
     rule, answers = asked.rule, asked.answers
     book, sums = _book(rule, answers)
     spread = times(book, Decimal(f"{factor.expected_times:.4f}")) if factor.n else book
+    if factor.spread:
+        spread = widened(spread, factor.spread)
     parts, unchosen = parts_of(rule, answers, sizes)
     zones = zones_of(rule, asked.where)
     time = TimeLine(
@@ -33,6 +37,7 @@ def estimate_repair(asked: Asked, sizes: Sizes, factor: Factor = NO_FACTOR) -> R
         rule=rule.id,
         repair=asked.repair,
         visit=asked.visit,
+        log_sd=factor.spread,
     )
     return RepairEstimate(
         asked=asked,
@@ -54,6 +59,11 @@ def zones_of(rule: Rule, where: Where) -> tuple[str, ...]:
         Reach.ROUTE: (*where.ends, *where.route, where.spot),
     }[rule.reach]
     return tuple(dict.fromkeys(zone for zone in (*rule.zones, *reached) if zone))
+
+
+def book_minutes(rule: Rule, answers: Answers) -> Decimal:
+    """The minutes a rule expects under some answers, exact, before any factor and without what comes off."""
+    return mean(_book(rule, answers)[0])
 
 
 def _book(rule: Rule, answers: Answers) -> tuple[Spread, list[str]]:
@@ -80,6 +90,8 @@ def _why(rule: Rule, sums: list[str], spread: Spread, factor: Factor) -> str:
         if factor.n
         else ""
     )
+    if factor.spread:
+        learned += f"Cards here lie apart by {exp(factor.spread):.2f} times, up or down, in 2 of 3. "
     shown = Spread(*(round(value, 1) for value in (spread.least, spread.likely, spread.most)))
     return f"{'; '.join(sums)}. {learned}In all {range_of(shown)}. Figures: {rule.cited}."
 

@@ -5,7 +5,8 @@ How the range is worked out, once, here:
 - a line's mean is (least + 4 likely + most) / 6 and its standard deviation (most - least) / 6, the
   three-point rule of PERT (common practice; the rule's own authors gave it for a beta distribution);
 - a line's 10th and 90th percentile are those of the log-normal with that mean and deviation, never
-  outside [least, most]: a job overruns further than it comes in early;
+  outside [least, most]: a job overruns further than it comes in early; where past cards told how far a line
+  lies off, those of the log-normal with that spread, and least and most give way to them;
 - the card's band is the sum of the means, less and plus the lines' half-widths put together with one
   correlation between any two lines, since the same person mends the same bike on the same day:
   W = sqrt((1 - r) * sum(w²) + r * (sum w)²). What comes off is one line however many repairs need it.
@@ -95,19 +96,37 @@ def total(parts: Iterable[Minutes]) -> Minutes:
     )
 
 
-def half_widths(spread: Spread) -> tuple[float, float]:
+def half_widths(spread: Spread, log_sd: float = 0.0) -> tuple[float, float]:
     """How far below and above its mean a line falls in 8 cases of 10, in minutes.
+
+    `log_sd` is the standard deviation of the time’s logarithm where past cards told it; 0 takes the spread’s.
 
     >>> [round(width, 1) for width in half_widths(Spread(Decimal(30), Decimal(45), Decimal(120)))]
     [17.4, 19.8]
     """
     middle, sd = float(mean(spread)), deviation(spread)
-    if middle <= 0 or sd <= 0:
+    if middle <= 0 or (sd <= 0 and not log_sd):
         return 0.0, 0.0
-    log_variance = log(1 + (sd / middle) ** 2)
-    step = Z_8_IN_10 * sqrt(log_variance)
-    low, high = middle * exp(-log_variance / 2 - step), middle * exp(-log_variance / 2 + step)
+    low, high = _within(middle, log_sd or sqrt(log(1 + (sd / middle) ** 2)))
     return min(middle - low, middle - float(spread.least)), min(high - middle, float(spread.most) - middle)
+
+
+def widened(spread: Spread, log_sd: float) -> Spread:
+    """`spread` with its mean as it is, its ends moved out to where 8 cases of 10 fall by `log_sd`.
+
+    >>> round(widened(certain(10), 0.25).most, 2)
+    Decimal('13.35')
+    """
+    middle = mean(spread)
+    low, high = (Decimal(f"{end:.4f}") for end in _within(float(middle), log_sd))
+    least, most = min(spread.least, low), max(spread.most, high)
+    return Spread(least, (6 * middle - least - most) / 4, most)
+
+
+def _within(middle: float, log_sd: float) -> tuple[float, float]:
+    """The 10th and 90th percentile of the log-normal with that mean."""
+    step = Z_8_IN_10 * log_sd
+    return middle * exp(-(log_sd**2) / 2 - step), middle * exp(-(log_sd**2) / 2 + step)
 
 
 def together(widths: Sequence[float], correlation: float = CORRELATION) -> float:
@@ -116,19 +135,23 @@ def together(widths: Sequence[float], correlation: float = CORRELATION) -> float
     return sqrt((1 - correlation) * square + correlation * linear * linear)
 
 
-def band(spreads: Sequence[Spread], correlation: float = CORRELATION) -> Band:
+def band(spreads: Sequence[Spread], correlation: float = CORRELATION, log_sds: Sequence[float] = ()) -> Band:
     """The 8-in-10 band of the sum of several lines, in whole minutes, outward."""
     middle = float(mean(add(spreads)))
-    widths = [half_widths(spread) for spread in spreads]
+    told = log_sds or [0.0] * len(spreads)
+    widths = [half_widths(spread, log_sd) for spread, log_sd in zip(spreads, told, strict=True)]
     low = middle - together([below for below, _ in widths], correlation)
     high = middle + together([above for _, above in widths], correlation)
-    return Band(_outward(low, ROUND_FLOOR), _outward(high, ROUND_CEILING), treatment(correlation))
+    words = treatment(correlation, learned=any(told))
+    return Band(_outward(low, ROUND_FLOOR), _outward(high, ROUND_CEILING), words)
 
 
-def treatment(correlation: float = CORRELATION) -> str:
+def treatment(correlation: float = CORRELATION, *, learned: bool = False) -> str:
     """How the band was worked out, in words."""
+    told = ", where past cards did not tell it" if learned else ""
     return (
-        "Each line’s mean is (least + 4 likely + most) / 6, its spread (most - least) / 6, as a log-normal; "
+        f"Each line’s mean is (least + 4 likely + most) / 6, its spread (most - least) / 6{told}, "
+        "as a log-normal; "
         f"lines on one card go together with a correlation of {correlation:g} "
         "(one mechanic, one bike; common practice, no source). What comes off counts once."
     )

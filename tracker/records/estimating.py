@@ -58,7 +58,11 @@ class Band:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TimeLine:
-    """One line of time. `spread` is exact; `book` is the line before any factor learned from past cards."""
+    """One line of time. `spread` is exact; `book` is the line before any factor learned from past cards.
+
+    `log_sd` is the standard deviation of the time’s logarithm where past cards told it, else 0. `serves` are
+    the repairs that something comes off for.
+    """
 
     kind: LineKind
     words: str
@@ -70,6 +74,8 @@ class TimeLine:
     access: str = ""
     repair: int | None = None
     visit: int = 1
+    log_sd: float = 0.0
+    serves: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,11 +141,18 @@ class EstimateResult:
 
 @dataclass(frozen=True, slots=True)
 class Factor:
-    """What past cards say of a rule: `times` the book is the middle, `expected_times` the mean; `n` cards."""
+    """What past cards say of a rule: `times` the book is the middle, `expected_times` the mean; `n` cards.
+
+    `raw` is what the cards themselves took, unshrunk: the middle of their times over the book.
+    `spread` is how far the next card may lie off, as the standard deviation of the logarithm of its time;
+    0 leaves the rule’s own range as it is.
+    """
 
     n: int = 0
     times: float = 1.0
     expected_times: float = 1.0
+    spread: float = 0.0
+    raw: float = 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

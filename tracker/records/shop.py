@@ -30,6 +30,8 @@ class Shop:
 
     Rates and prices are without tax, or with it where `prices_with_tax` says so.
 
+    `use_learned` lets what past cards say into new estimates; without it they only show it.
+
     `language` is what its papers speak, a code of ISO 639-1.
 
     Number formats take {yy}, {yyyy} and {n}; the count starts anew each year and has no gaps.
@@ -63,6 +65,7 @@ class Shop:
     recheck_distance: int = 500
     terms_days: int = 14
     look_limit_min: int = 60
+    use_learned: bool = False
     numbers: dict[str, str] = field(
         default_factory=lambda: {
             "card": "{yy}-{n:04}",
