@@ -102,10 +102,21 @@ def cards_not_over(reader: Reader) -> tuple[int, ...]:
 
     Over means gone and settled. A card stays in while it is here, while a recheck is open, while something
     issued is not settled, and where something is written on it that its collection did not end: work not
-    done, not billed or not proved, a finding of later, a credit note.
+    done, not billed or not proved, a finding of later, a credit note. What was declined, or came to another
+    end that nobody took back, and had nothing to bill is over once it is collected.
     """
     rows = reader.sql(
         """
+        WITH ended AS (
+            SELECT card FROM ending AS e
+            WHERE NOT EXISTS (
+                SELECT 1 FROM go_ahead AS g WHERE g.card = e.card AND g.what = 'work' AND g.at >= e.at)),
+        billable AS (
+            SELECT id AS card FROM card WHERE call_out = 1
+            UNION SELECT card FROM go_ahead WHERE what = 'look'
+            UNION SELECT card FROM time_entry WHERE kind != 'other'
+            UNION SELECT card FROM repair WHERE done_at IS NOT NULL
+            UNION SELECT card FROM part_wanted WHERE state = 'fitted')
         SELECT id FROM card WHERE id NOT IN (SELECT card FROM collection)
         UNION SELECT card FROM recheck WHERE state IN ('open', 'booked')
         UNION SELECT card FROM document
@@ -115,13 +126,16 @@ def cards_not_over(reader: Reader) -> tuple[int, ...]:
         UNION SELECT card FROM document WHERE card IS NOT NULL AND kind = 'credit note'
         UNION SELECT card FROM collection
             WHERE card NOT IN (SELECT card FROM document WHERE card IS NOT NULL AND kind = 'invoice')
-        UNION SELECT card FROM repair WHERE done_at IS NULL AND dropped = ''
+            AND (card NOT IN (SELECT card FROM ended)
+                OR card IN (SELECT card FROM billable WHERE card IS NOT NULL))
+        UNION SELECT card FROM repair
+            WHERE done_at IS NULL AND dropped = '' AND card NOT IN (SELECT card FROM ended)
         UNION SELECT repair.card FROM repair JOIN collection ON collection.card = repair.card
             WHERE repair.done_at > collection.at
         UNION SELECT finding.card FROM finding JOIN collection ON collection.card = finding.card
             WHERE finding.at > collection.at
         UNION SELECT repair.card FROM repair, json_each (repair.proves) AS proof
-            WHERE repair.dropped = '' AND NOT EXISTS (
+            WHERE repair.dropped = '' AND repair.card NOT IN (SELECT card FROM ended) AND NOT EXISTS (
                 SELECT 1 FROM reading
                 WHERE reading.card = repair.card AND reading.phase = 'after' AND reading.kind = proof.value)
         ORDER BY 1
