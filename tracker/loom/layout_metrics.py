@@ -1,0 +1,155 @@
+"""The measures of a sheet, and how text is made to fit them."""
+
+import re
+import unicodedata
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from typing import Final, Literal, TypeAlias
+
+from tracker.records.width import clusters, width_of
+
+Measure: TypeAlias = Callable[[str], float]
+"""The width of a text on one line."""
+
+MORE: Final = "…"
+_UNFIT: Final = frozenset({"Cc", "Cs", "Zl", "Zp"})
+_TURNING: Final = frozenset({"LRE", "RLE", "LRO", "RLO", "PDF", "LRI", "RLI", "FSI", "PDI"})
+_PIECES: Final = re.compile(r"\S+?(?:[/-](?=\S)|(?=\s)|$)\s*")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Metrics:
+    """Sizes in one unit. `measure` is the width of a text, never less than it will take.
+
+    `line` is a row's height and `middle` where in it lines run. A bay's first branch stands `inset` in; from
+    a branch it is `to_mark` to a spot's sign, `to_text` to its name, `to_name` to the zone's. `nest` lies
+    between two branches on one side of the trunk, `beside` between neighbours on opposite sides, `gap`
+    between two bays; `bay` is the least width of a bay, `room` the least for a text, `lines` how many lines
+    the name of a spot that must be shown may take; `more` ends what is cut.
+    """
+
+    unit: Literal["cell", "mm"]
+    measure: Measure
+    line: float
+    middle: float
+    inset: float
+    to_mark: float
+    to_text: float
+    to_name: float
+    nest: float
+    beside: float
+    gap: float
+    bay: float
+    room: float
+    lines: int = 2
+    more: str = MORE
+
+
+@lru_cache(maxsize=4096)
+def one_line(text: str) -> str:
+    """A text as a drawing shows it: on one line, without what a terminal would obey."""
+    return " ".join("".join(" " if _is_unfit(sign) else sign for sign in text).split()) or "?"
+
+
+def _is_unfit(sign: str) -> bool:
+    return unicodedata.category(sign) in _UNFIT or unicodedata.bidirectional(sign) in _TURNING
+
+
+def cut(text: str, room: float, measure: Measure, more: str = MORE) -> str:
+    """As much of a text as fits, “…” where something is missing; empty where not even that fits."""
+    if measure(text) <= room:
+        return text
+    taken = ""
+    for piece in clusters(text):
+        if measure(taken + piece + more) > room:
+            break
+        taken += piece
+    whole = taken.rstrip() + more
+    return whole if measure(whole) <= room else ""
+
+
+@lru_cache(maxsize=4096)
+def fitted(text: str, room: float, measure: Measure, lines: int, more: str = MORE) -> tuple[str, ...]:
+    """A text on at most so many lines, broken at blanks and after “/” and “-”; the last is cut.
+
+    >>> fitted("regulator/rectifier", 12, width_of, 2)
+    ('regulator/', 'rectifier')
+    """
+    if lines == 1 or measure(text) <= room:
+        return (cut(text, room, measure, more),)
+    pieces = _PIECES.findall(text)
+    first = ""
+    while pieces and measure((first + pieces[0]).rstrip()) <= room:
+        first += pieces.pop(0)
+    if not first:
+        return (cut(text, room, measure, more),)
+    return (first.rstrip(), *fitted("".join(pieces), room, measure, lines - 1, more))
+
+
+def cells(text: str) -> float:
+    """Columns of a terminal."""
+    return width_of(text)
+
+
+CELLS: Final = Metrics(
+    unit="cell",
+    measure=cells,
+    line=1,
+    middle=0,
+    inset=0,
+    to_mark=1,
+    to_text=3,
+    to_name=2,
+    nest=2,
+    beside=1,
+    gap=1,
+    bay=19,
+    room=9,
+)
+"""A terminal's cells: a branch, a spot's sign, a blank, its name."""
+ASCII_CELLS: Final = replace(CELLS, more="~")
+
+_WIDE_EM: Final = (
+    (" !'(),./:;I[]\\`fijlrt|-", 0.42),
+    ('"*JTLFZcksvxyz^_{}?', 0.64),
+    ("ABCEKPRSUVXYabdeghnopqu$0123456789", 0.72),
+    ("&+<=>~#DGHNOQ", 0.84),
+    ("MWmw%@", 1.0),
+)
+"""Upper bounds in em of the advance of ASCII signs, in the sans serif fonts that are usual on screens and in
+the serif of the papers; from the widest of them, DejaVu Sans.
+"""
+_EM: Final = {letter: em for letters, em in _WIDE_EM for letter in letters}
+_OTHER_EM: Final = (0.0, 1.0, 1.3)
+"""Of other signs, by the columns they take in a terminal."""
+
+
+def ems(text: str) -> float:
+    """The width of a text in em, in any of those fonts at most."""
+    return sum(_EM.get(sign) or _OTHER_EM[min(2, width_of(sign))] for sign in text)
+
+
+@lru_cache(maxsize=8)
+def millimetres(text_mm: float = 2.5) -> Metrics:
+    """The measures of a sheet of paper whose text is so high (the font's size, in mm)."""
+
+    @lru_cache(maxsize=4096)
+    def measure(text: str) -> float:
+        return text_mm * ems(text)
+
+    return Metrics(
+        unit="mm",
+        measure=measure,
+        line=1.36 * text_mm,
+        middle=0.68 * text_mm,
+        inset=0.4 * text_mm,
+        to_mark=0.8 * text_mm,
+        to_text=1.4 * text_mm,
+        to_name=0.7 * text_mm,
+        nest=1.1 * text_mm,
+        beside=0.55 * text_mm,
+        gap=0.8 * text_mm,
+        bay=11 * text_mm,
+        room=6 * text_mm,
+    )
