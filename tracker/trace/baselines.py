@@ -3,6 +3,7 @@
 The planner never promises more minutes than any of them: it tries them first.
 """
 
+from collections.abc import Callable
 from math import inf, log2
 
 from tracker.trace.planner_board import board
@@ -41,6 +42,11 @@ def most_even(_moves: Moves, bound: Bound, offered: list[Move], _mask: int, _ope
 
 def most_telling(moves: Moves, bound: Bound, offered: list[Move], mask: int, opened: int) -> Move:
     """The check with the most bits a minute; of two alike, the one that tells more."""
+    return max(offered, key=telling(moves, bound, mask, opened))
+
+
+def telling(moves: Moves, bound: Bound, mask: int, opened: int) -> Callable[[Move], tuple[float, float, int]]:
+    """What to sort moves by, the most telling last: bits a minute, then bits, then the order offered."""
     whole = bound.weight(mask)
 
     def rank(move: Move) -> tuple[float, float, int]:
@@ -48,10 +54,7 @@ def most_telling(moves: Moves, bound: Bound, offered: list[Move], mask: int, ope
         minutes = moves.minutes(move.check, opened)
         return (bits / minutes if minutes else inf, bits, -move.check.index)
 
-    return max(offered, key=rank)
-
-
-RULES: tuple[Choice, ...] = (in_order, most_even, most_telling)
+    return rank
 
 
 def _minutes(puzzle: Puzzle, rule: Choice) -> float:

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import reduce
 from itertools import count
 from math import isfinite
 
@@ -84,6 +85,17 @@ def undominated(checks: Sequence[Check]) -> list[Check]:
         )
     ]
     return sorted(kept, key=lambda check: check.index)
+
+
+def together(whole: int, checks: Sequence[Check]) -> list[int]:
+    """The groups of two classes and more that none of the checks tells apart."""
+    return reduce(refine, checks, [whole])
+
+
+def refine(groups: list[int], check: Check) -> list[int]:
+    """What is left of such groups after one more check."""
+    parts = (group & block for group in groups for block in check.blocks)
+    return [part for part in parts if part & (part - 1)]
 
 
 def _no_worse(one: Check, other: Check) -> bool:

@@ -1,9 +1,10 @@
 """What no plan can beat: a lower bound on the expected minutes from a set of classes on."""
 
-from functools import reduce
 from heapq import heapify, heappop, heapreplace
 
-from tracker.trace.planner_board import Board, Check
+from tracker.trace.planner_access import Accesses
+from tracker.trace.planner_board import Board, refine
+from tracker.trace.planner_sums import Sums
 
 
 def binary_steps(outcomes: int) -> float:
@@ -30,80 +31,43 @@ class Bound:
     Huffman tree has the fewest on average. So the expected number of splits of at least `p` is at least the
     sum of the groups' Huffman sums, and expected minutes are the area under that number over all `p`.
 
-    *Accesses.* Where only checks behind an access tell two classes apart, both stand at the node that parts
-    them, so both have paid for it.
+    *Accesses.* See `Accesses`: own minutes forgiven.
     """
 
     def __init__(self, board: Board) -> None:
-        self._weights = board.weights
-        self._weight: dict[int, float] = {0: 0.0}
+        self.sums = Sums(board.weights)
         self._huffman: dict[int, float] = {}
-        self._known: dict[tuple[int, int], float] = {}
-        self._levels = _levels(board)
-        self._behind = [
-            (
-                1 << bit,
-                minutes,
-                _groups(board.whole, [check for check in board.checks if not check.needs >> bit & 1]),
-            )
-            for bit, minutes in enumerate(board.opening)
-        ]
         self._own: dict[int, float] = {}
+        self._groups = _priced_groups(board)
+        self._accesses = Accesses(board, self.sums)
 
     def weight(self, mask: int) -> float:
         """Share of a set of classes."""
-        found = self._weight.get(mask)
-        if found is None:
-            found = self._weight[mask] = sum(self._weights[bit] for bit in bits(mask))
-        return found
-
-    def huffman(self, mask: int) -> float:
-        """Fewest two-way splits, each times the share that meets it, that leave every class alone."""
-        found = self._huffman.get(mask)
-        if found is None:
-            found = self._huffman[mask] = _huffman([self._weights[bit] for bit in bits(mask)])
-        return found
-
-    def own_minutes(self, mask: int) -> float:
-        """The part of the bound that is checks' own minutes."""
-        found = self._own.get(mask)
-        if found is None:
-            found = 0.0
-            for step, groups in self._levels:
-                for group in groups:
-                    inside = mask & group
-                    if inside & (inside - 1):
-                        found += step * self.huffman(inside)
-            self._own[mask] = found
-        return found
+        return self.sums.weight(mask)
 
     def __call__(self, mask: int, opened: int) -> float:
         """No plan for `mask` with the accesses `opened` takes less, times the share of `mask`."""
-        key = (mask, opened)
-        found = self._known.get(key)
-        if found is None:
-            found = self.own_minutes(mask)
-            for bit, minutes, groups in self._behind:
-                if not opened & bit:
-                    for group in groups:
-                        inside = mask & group
-                        if inside & (inside - 1):
-                            found += minutes * self.weight(inside)
-            self._known[key] = found
-        return found
+        own = self._own.get(mask)
+        if own is None:
+            own = self._own[mask] = self._own_minutes(mask)
+        return own + self._accesses.least(mask, opened)
 
-
-def bits(mask: int) -> list[int]:
-    """The classes of a mask."""
-    found = []
-    while mask:
-        low = mask & -mask
-        found.append(low.bit_length() - 1)
-        mask ^= low
-    return found
+    def _own_minutes(self, mask: int) -> float:
+        own = 0.0
+        for group, minutes in self._groups:
+            inside = mask & group
+            if inside & (inside - 1):
+                fewest = self._huffman.get(inside)
+                if fewest is None:
+                    fewest = self._huffman[inside] = _huffman(self.sums.weights(inside))
+                own += minutes * fewest
+        return own
 
 
 def _huffman(weights: list[float]) -> float:
+    """Fewest two-way splits, each times the share that meets it, that leave every class alone."""
+    if len(weights) == 2:
+        return weights[0] + weights[1]
     heapify(weights)
     total = 0.0
     while len(weights) > 1:
@@ -113,24 +77,18 @@ def _huffman(weights: list[float]) -> float:
     return total
 
 
-def _levels(board: Board) -> list[tuple[float, list[int]]]:
-    """Steps of price, and the groups that checks below each step leave together."""
+def _priced_groups(board: Board) -> list[tuple[int, float]]:
+    """Groups of classes, each with the minutes that every two-way split within it takes on top.
+
+    Those minutes are the step of price over which checks of a lower price leave the group together.
+    """
     priced = [(check.minutes / binary_steps(len(check.blocks)), check) for check in board.checks]
-    levels: list[tuple[float, list[int]]] = []
+    steps: dict[int, float] = {}
     groups, below = [board.whole], 0.0
     for price, check in sorted(priced, key=lambda pair: pair[0]):
         if price > below:
-            levels.append((price - below, groups))
+            for group in groups:
+                steps[group] = steps.get(group, 0.0) + price - below
             below = price
-        groups = _refine(groups, check)
-    return levels
-
-
-def _groups(whole: int, checks: list[Check]) -> list[int]:
-    return reduce(_refine, checks, [whole])
-
-
-def _refine(groups: list[int], check: Check) -> list[int]:
-    """The groups of two and more that are left together."""
-    parts = (group & block for group in groups for block in check.blocks)
-    return [part for part in parts if part & (part - 1)]
+        groups = refine(groups, check)
+    return list(steps.items())

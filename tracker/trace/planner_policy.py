@@ -24,21 +24,27 @@ class Moves:
         }
         self._opening = {0: 0.0}
         self._wanted: dict[int, int] = {}
+        self._behind = [
+            (1 << bit, _alike(board, [check for check in board.checks if check.needs >> bit & 1]))
+            for bit in range(len(board.opening))
+        ]
 
     def of(self, mask: int, parent: int) -> list[Move]:
         """The moves of `mask`, a part of `parent` whose moves are known."""
         found = self._known.get(mask)
         if found is None:
-            found = self._known[mask] = self._splitting(mask, self._known[parent])
+            found = self._known[mask] = _splitting(mask, self._known[parent])
         return found
 
     def wanted(self, mask: int) -> int:
-        """The accesses that any move of `mask` needs; its moves are known."""
+        """The accesses that any move of `mask` needs."""
         found = self._wanted.get(mask)
         if found is None:
             found = 0
-            for move in self._known[mask]:
-                found |= move.check.needs
+            lowest = (mask & -mask).bit_length() - 1
+            for bit, alike in self._behind:
+                if mask & ~alike[lowest]:
+                    found |= bit
             self._wanted[mask] = found
         return found
 
@@ -50,19 +56,38 @@ class Moves:
             found = self._opening[needs] = self.board.opening_minutes(needs)
         return check.minutes + found
 
-    def _splitting(self, mask: int, above: Sequence[Move]) -> list[Move]:
-        alike: dict[frozenset[int], list[Move]] = {}
-        for check, parts in above:
-            children = tuple(part & mask for part in parts if part & mask)
-            if len(children) > 1:
-                rivals = alike.setdefault(frozenset(children), [])
-                if not any(_covers(rival.check, check) for rival in rivals):
-                    rivals.append(Move(check, children))
-        return [move for rivals in alike.values() for move in rivals]
+
+def _splitting(mask: int, above: Sequence[Move]) -> list[Move]:
+    alike: dict[int | tuple[int, ...], list[Move]] = {}
+    for check, parts in above:
+        children = tuple([child for part in parts if (child := part & mask)])
+        if len(children) == 2:
+            key: int | tuple[int, ...] = children[0] if children[0] < children[1] else children[1]
+        elif children[1:]:
+            key = tuple(sorted(children))
+        else:
+            continue
+        rivals = alike.get(key)
+        if rivals is None:
+            alike[key] = [Move(check, children)]
+        elif not any(_covers(rival.check, check) for rival in rivals):
+            rivals.append(Move(check, children))
+    return [move for rivals in alike.values() for move in rivals]
 
 
 def _covers(one: Check, other: Check) -> bool:
     return one.minutes <= other.minutes and not one.needs & ~other.needs
+
+
+def _alike(board: Board, checks: list[Check]) -> list[int]:
+    """For each class, those that none of the checks tells from it."""
+    alike = [board.whole] * len(board.weights)
+    for check in checks:
+        for block in check.blocks:
+            for bit in range(len(alike)):
+                if block >> bit & 1:
+                    alike[bit] &= block
+    return alike
 
 
 Choice = Callable[[Moves, Bound, list[Move], int, int], Move]
