@@ -76,6 +76,7 @@ def said_by_value() -> Iterator[str]:
     answers = [{}, {"fuel": "carburettor", "abs": "no", "cooling": "air"}]
     for earth, battery, known in product(Earth, ("agm", "lithium"), answers):
         yield from for_the_bench(replace(build.BIKE, earth=earth, battery_kind=battery), known)
+        yield from for_the_bench(replace(build.BIKE, volts=6, battery_kind=battery), known)
     yield from for_the_bench(None, {})
 
 

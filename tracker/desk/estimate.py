@@ -9,6 +9,7 @@ from tracker.billing.bill import draw_up
 from tracker.billing.checks import typed_problems
 from tracker.billing.labour import billed_minutes
 from tracker.billing.tax import standard
+from tracker.card.minding import fitting
 from tracker.card.time import clocked
 from tracker.card.work import planned
 from tracker.desk.ask import Ask, Minutes
@@ -81,7 +82,9 @@ class MakeEstimate:
         travel = Travel(call_out=card.call_out, distance=Decimal(str(card.distance or 0)))
         priced = price(result, turn.shop, turn.unit.all(Part, active=True), travel)
         estimate = self._keep(turn, facts, asked, (result, priced))
-        for words in (*result.notes, *self._missing(turn, facts, priced), *result.cautions):
+        answers = {name: answer for name, answer in loom.features.items() if answer}
+        mind = fitting(result.cautions, facts.bike, answers)
+        for words in (*result.notes, *self._missing(turn, facts, priced), *mind):
             turn.note(words)
         total = Money(estimate.total_minor, estimate.currency)
         turn.say(f"card {card.number}: {estimate.number}, revision {estimate.revision}, {total}", card)

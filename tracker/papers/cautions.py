@@ -2,7 +2,9 @@
 
 from collections.abc import Mapping
 
-from tracker.records.bike import UNKNOWN, Bike, Earth
+from tracker.card.minding import battery_of, fitting
+from tracker.records.bike import Bike, Earth
+from tracker.records.limits import LITHIUM
 
 LAST = "The maker's manual, local law and licensed practice come first."
 _SPARKS = "goggles, no rings or watch, no sparks while or just after charging."
@@ -12,15 +14,19 @@ _EARTH = {
     Earth.UNKNOWN: "Battery: which side is earthed is NOT KNOWN. Find out before a lead comes off; the"
     f" earthed one off first and on last; {_SPARKS}",
 }
+_LITHIUM_NOT_12 = (
+    "Lithium battery of another voltage than 12 V: there are no figures for it here; its maker's charger and"
+    " figures only."
+)
 _LITHIUM = (
     "Lithium battery: no jump start and no ordinary charger at 10 V or less; 14.6 V is high, at 15 V"
     " stop now."
 )
 _ENGINE = (
     "Engine: in neutral, wheel blocked, nobody in front before a starter is bridged; crank for 5 s, then rest"
-    " 30 s; outdoors or extracted; bike held by a stand on firm ground; exhaust hot. The battery never comes"
-    " off with the engine running."
+    " 30 s; outdoors or extracted; bike held by a stand on firm ground; exhaust hot."
 )
+_RUNNING = "Battery: it never comes off with the engine running."
 _HIGH_VOLTS = (
     "Volts that bite: HT tens of kV, a CDI's primary hundreds, a bare stator plug at speed up to about"
     " 100 V AC. No cranking with an open HT lead. Pacemaker: keep off."
@@ -45,10 +51,10 @@ def for_the_bench(bike: Bike | None, features: Mapping[str, str]) -> tuple[str, 
     """
     if bike is None:
         return _HIGH_VOLTS, _METER, LAST
-    battery = bike.battery_kind if bike.battery_kind != UNKNOWN else features.get("battery", UNKNOWN)
     said = (
-        None if battery == "none" else _EARTH.get(bike.earth),
-        _LITHIUM if battery == "lithium" else None,
+        _EARTH.get(bike.earth),
+        _RUNNING,
+        _lithium(bike, battery_of(bike, features)),
         _ENGINE,
         _HIGH_VOLTS,
         _METER,
@@ -58,4 +64,10 @@ def for_the_bench(bike: Bike | None, features: Mapping[str, str]) -> tuple[str, 
         _INTERLOCK,
         LAST,
     )
-    return tuple(sentence for sentence in said if sentence)
+    return fitting((sentence for sentence in said if sentence), bike, features)
+
+
+def _lithium(bike: Bike, battery: str) -> str | None:
+    if battery != LITHIUM:
+        return None
+    return _LITHIUM if bike.volts in (12, None) else _LITHIUM_NOT_12

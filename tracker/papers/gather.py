@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 
+from tracker.card.minding import fitting
 from tracker.desk.bike_loom import loom_of
 from tracker.desk.charging import charging_check, judged
 from tracker.desk.desk import Desk
@@ -53,18 +54,23 @@ def judged_said(verdict: Verdict) -> str:
     return f"{word} ({t(verdict.limit.limit_class)})" if verdict.limit else word
 
 
+def _features(reader: Reader, facts: CardFacts) -> tuple[BikeFeature, ...]:
+    return reader.all(BikeFeature, bike=facts.bike.id, order="feature") if facts.bike else ()
+
+
 def _cautions(desk: Desk, facts: CardFacts) -> tuple[str, ...]:
+    """What the card's own repairs give cause to mind, as far as it makes sense on this bike."""
     rules = load_rules(desk.seeds)
     found: list[Rule] = [rule for repair in facts.repairs if (rule := rules.get(repair.rule))]
-    return tuple(dict.fromkeys(words for rule in found for words in rule.cautions))
+    answers = {one.feature: one.answer for one in desk.read(lambda reader: _features(reader, facts))}
+    return fitting((words for rule in found for words in rule.cautions), facts.bike, answers)
 
 
 def _job_card(desk: Desk, name: str) -> Paper:
     facts = facts_meant(desk, name)
 
     def look(reader: Reader) -> tuple[tuple[BikeFeature, ...], Customer | None]:
-        features = reader.all(BikeFeature, bike=facts.bike.id, order="feature") if facts.bike else ()
-        return features, reader.get(Customer, facts.card.rider) if facts.card.rider else None
+        return _features(reader, facts), reader.get(Customer, facts.card.rider) if facts.card.rider else None
 
     features, rider = desk.read(look)
     return job_card(
