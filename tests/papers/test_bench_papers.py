@@ -32,7 +32,7 @@ def squeezed(text: str) -> str:
 def test_a_bench_card_says_who_what_and_where() -> None:
     text = squeezed(bench())
     for wanted in (
-        "26-0412", "Halden 650 twin, 1998, LKM 412", "HLD65T98K00041207", "41,230 km", "12 V, agm, 12 Ah",
+        "26-0412", "Halden 650 twin, 1998, LKM 412", "HLD65T98K00041207", "41,230 km", "12 V, AGM, 12 Ah",
         "Earth negative", "Adaeze Oyelaran, 0155 0199 204", "in a van, would not start", "6 Mar 2026",
         "1, tag 14", "left pannier scratched", "bay 2", "yes, leave given", "Flat after two days standing.",
         "left rear indicator", "up to 1 h 30 min or 120.00 EUR, then ring", "up to 340.00 EUR",
@@ -62,7 +62,7 @@ def test_a_repair_that_was_dropped_is_not_asked_for() -> None:
 def test_an_empty_card_still_has_room_to_work() -> None:
     bare = CardFacts(card=replace(build.CARD, kind=CardKind.UNIT, bike=None, unit="stator"), shop=build.SHOP)
     text = bench(bare)
-    assert "Sent in   stator" in text
+    assert "Sent in  stator" in text
     assert "Found ─" in text
     assert "To look  ____" in text
     assert "interlock" not in text
@@ -178,7 +178,7 @@ def test_a_reading_at_another_place_has_its_own_row() -> None:
 
 def test_a_charging_check_shows_battery_earth_and_what_was_judged() -> None:
     text = squeezed(plain(charging()))
-    for wanted in ("Charging check", "12 V, agm, 12 Ah", "negative", "12.12 12.78 V",
+    for wanted in ("Charging check", "12 V, AGM, 12 Ah", "negative", "12.12 12.78 V",
                    "13.1 14.3 V before: low", "after: good", "it charges as it should"):  # fmt: skip
         assert wanted in text, wanted
 

@@ -42,6 +42,15 @@ def charging_paper(
     )
 
 
+def battery_words(kind: str) -> str:
+    """A kind of battery as it is said.
+
+    >>> battery_words("agm"), battery_words("flooded")
+    ('AGM', 'flooded')
+    """
+    return t({"agm": "AGM"}.get(kind, kind))
+
+
 def battery_pairs(bike: Bike | None) -> tuple[Pair, ...]:
     """The battery and its earth side, as far as anybody knows."""
     if bike is None:
@@ -49,7 +58,7 @@ def battery_pairs(bike: Bike | None) -> tuple[Pair, ...]:
     if bike.volts == 0:
         return (Pair(t("Battery"), t("none")), Pair(t("Earth"), t(bike.earth)))
     volts = t("volts not known") if bike.volts is None else f"{bike.volts} V"
-    kind = t("kind not known") if bike.battery_kind == UNKNOWN else t(bike.battery_kind)
+    kind = t("kind not known") if bike.battery_kind == UNKNOWN else battery_words(bike.battery_kind)
     size = "" if bike.battery_ah is None else f"{number(bike.battery_ah)} Ah"
     said = ", ".join(part for part in (volts, kind, size) if part)
     return Pair(t("Battery"), said), Pair(

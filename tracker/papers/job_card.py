@@ -33,6 +33,7 @@ from tracker.records.stock import PartWanted
 from tracker.records.work import Repair
 
 _TO = {GoAheadFor.LOOK: mark("To look"), GoAheadFor.WORK: mark("To work")}
+_ROAD_TEST = {True: mark("yes, leave given"), False: mark("NO"), None: mark("not asked")}
 READING_ROOM = 4
 """Blank rows for readings; a bench card that has none left is turned over."""
 
@@ -59,6 +60,7 @@ def job_card(
         (),
         some(
             Pairs(_who(facts, rider)),
+            Pairs(_what(facts), columns=2),
             Words((facts.card.complaint,), WordsKind.LIST, t("Complaint")),
             _symptoms(facts.symptoms),
             Pairs(_leave(facts), t("Leave")),
@@ -81,28 +83,28 @@ def _who(facts: CardFacts, rider: Customer | None) -> tuple[Pair, ...]:
     pairs = [
         (t("Bike"), bike_words(bike) if bike else ""),
         (t("Sent in"), card.unit),
-        (t("Frame no."), bike.vin if bike else ""),
-        (
-            t("Odometer"),
-            odometer(card.odometer, bike.odometer_unit) if bike and card.odometer is not None else "",
-        ),
-        *((pair.key, pair.value) for pair in battery_pairs(bike)),
         (t("Customer"), _person(facts.customer)),
         (t("Payer"), _person(payer)),
         (t("Rider"), _person(rider)),
         (t("Came"), ", ".join(part for part in (moment(card.came_at, facts.shop), card.came_how) if part)),
+        (t("Marks"), card.marks),
+        (t("Notes"), card.notes),
+    ]
+    return tuple(Pair(key, value) for key, value in pairs if value)
+
+
+def _what(facts: CardFacts) -> tuple[Pair, ...]:
+    card, bike = facts.card, facts.bike
+    figure = odometer(card.odometer, bike.odometer_unit) if bike and card.odometer is not None else ""
+    pairs = [
+        (t("Frame no."), bike.vin if bike else ""),
+        (t("Odometer"), figure),
+        *((pair.key, pair.value) for pair in battery_pairs(bike)),
         (t("Promised"), day(card.promised_on) if card.promised_on else ""),
         (t("Keys"), card.keys),
-        (t("Marks"), card.marks),
         (t("Stands"), card.stands),
-        (
-            t("Road test"),
-            {True: t("yes, leave given"), False: t("NO"), None: t("not asked")}[card.road_test]
-            if bike
-            else "",
-        ),
+        (t("Road test"), t(_ROAD_TEST[card.road_test]) if bike else ""),
         (t("Comeback"), _comeback(card)),
-        (t("Notes"), card.notes),
     ]
     return tuple(Pair(key, value) for key, value in pairs if value)
 

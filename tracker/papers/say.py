@@ -10,6 +10,7 @@ from tracker.records.money import Money, exponent
 from tracker.records.shop import Shop
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+_SPELLED = {"rev min": "rev/min", "abs": "ABS", "led": "LED"}
 _UNITS = {"C": "°C", "mm2": "mm²", "yes/no": "", "/min": mark("a minute"), "ohm": mark("ohm")}
 
 
@@ -141,7 +142,7 @@ def plain_name(name: str) -> str:
     'electric start'
     """
     spaced = name.replace("_", " ").replace("-", " ")
-    return t({"rev min": "rev/min"}.get(spaced, spaced).replace("mm2", "mm²"))
+    return t(_SPELLED.get(spaced, spaced).replace("mm2", "mm²"))
 
 
 def bike_words(bike: Bike) -> str:
