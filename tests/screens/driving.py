@@ -115,9 +115,10 @@ def drive(desk: Desk, job: Job, *, size: tuple[int, int] = USUAL, **more: Any) -
     preferences = more.pop("preferences", Preferences())
 
     async def run() -> LoomcardApp:
-        app = LoomcardApp(desk, preferences=preferences, **more)
+        app = LoomcardApp(lambda: desk, preferences=preferences, **more)
         async with app.run_test(size=size) as pilot:
             driver = Driver(app, pilot)
+            await app.opened.wait()
             await driver.quiet()
             await job(driver)
             await driver.quiet()

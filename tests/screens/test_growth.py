@@ -8,9 +8,9 @@ from tests.desk.conftest import Bench
 from tests.screens.driving import Driver, drive
 from tracker.screens.card import CardPage
 from tracker.screens.form import FormPage
-from tracker.screens.keys import KeysPage
 from tracker.screens.lists import ListPage
 from tracker.screens.page import Page
+from tracker.screens.paper import TextPage
 
 OPENS = 500
 """Opened and closed in all, after as many as warm everything up."""
@@ -29,13 +29,13 @@ def test_five_hundred_opens_and_closes_leave_no_widget_behind(bench: Bench) -> N
     counts: list[int] = []
 
     async def page(hand: Driver, number: int) -> Page:
-        if number % 4 == 0:
+        if number % 20 == 0:
             return CardPage("26-0001")
-        if number % 4 == 1:
+        if number % 20 == 1:
             return ListPage("bikes")
-        if number % 4 == 2:
+        if number % 20 == 2:
             return await FormPage.made(hand.app, "clock on", {"card": "26-0001"}, frozenset({"card"}))
-        return KeysPage("day")
+        return TextPage("a page", "of text")
 
     async def job(hand: Driver) -> None:
         for number in range(WARM + OPENS):

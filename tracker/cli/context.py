@@ -37,12 +37,16 @@ class Context:
         """Who is at the keyboard: named, from the environment, or the person's preference."""
         return self.who or os.environ.get(WHO_VARIABLE, "") or settings.read_preferences().who
 
+    def open_desk(self, *, create: bool = False) -> "Desk":
+        """The desk on that file, to be closed by whoever asked for it."""
+        from tracker.desk.desk import open_desk
+
+        return open_desk(self.path, clock_of_this_machine(), who=self.person, create=create)
+
     @contextmanager
     def desk(self, *, create: bool = False) -> Iterator["Desk"]:
         """The desk on that file; a first deed makes the file."""
-        from tracker.desk.desk import open_desk
-
-        desk = open_desk(self.path, clock_of_this_machine(), who=self.person, create=create)
+        desk = self.open_desk(create=create)
         try:
             yield desk
         finally:

@@ -135,12 +135,15 @@ def open_screens(context: Context, note: str = "") -> None:
     from tracker.screens.app import LoomcardApp
     from tracker.settings import read_preferences
 
-    with context.desk(create=True) as desk:
-        app = LoomcardApp(desk, note, read_preferences(), log_failure)
+    app = LoomcardApp(lambda: context.open_desk(create=True), note, read_preferences(), log_failure)
+    try:
         app.run()
-        code = app.return_code or 0
-    if code:
-        raise click.exceptions.Exit(code)
+    finally:
+        app.close_desk()
+    if app.refused is not None:
+        raise app.refused
+    if app.return_code:
+        raise click.exceptions.Exit(app.return_code)
 
 
 def program() -> Verbs:

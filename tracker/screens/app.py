@@ -7,19 +7,21 @@ import signal
 from collections.abc import Callable, Iterable
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from textual.app import App, SystemCommand
 from textual.screen import Screen
 
 from tracker.desk.deeds import DEEDS
-from tracker.desk.desk import Desk
-from tracker.desk.shop import set_up
+from tracker.errors import LoomcardError
 from tracker.screens.commands import own_keys
 from tracker.screens.page import Page
 from tracker.screens.shown import shown
 from tracker.screens.themes import OWN, theme_for
 from tracker.settings import Preferences
+
+if TYPE_CHECKING:
+    from tracker.desk.desk import Desk
 
 T = TypeVar("T")
 
@@ -27,10 +29,14 @@ KEPT = "What was acknowledged is kept, and so is what stands half typed in a for
 
 
 class LoomcardApp(App[None]):
-    """Loomcard on a terminal. `note` is said on the day sheet (a throwaway copy, a new file).
+    """Loomcard on a terminal. `opens` opens the desk, after the first paint and away from the keys.
 
-    `failed` writes the unexpected to a log without anybody's data and says where.
+    `note` is said on the day sheet (a throwaway copy, a new file). `failed` writes the unexpected to a log
+    without anybody's data and says where. When the app is over, `refused` is why the file could not be
+    opened; `close_desk` closes it.
     """
+
+    desk: "Desk"
 
     CSS_PATH = "loomcard.tcss"
     TITLE = "Loomcard"
@@ -39,14 +45,18 @@ class LoomcardApp(App[None]):
 
     def __init__(
         self,
-        desk: Desk,
+        opens: Callable[[], "Desk"],
         note: str = "",
         preferences: Preferences | None = None,
         failed: Callable[[BaseException], Path] | None = None,
     ) -> None:
         super().__init__()
         given = preferences or Preferences()
-        self.desk = desk
+        self.opened = asyncio.Event()
+        self.refused: LoomcardError | None = None
+        self._opens = opens
+        self._desk_open: Desk | None = None
+        self._opening: asyncio.Task[None] | None = None
         self.note = note
         self.keys, self.wrong_keys = own_keys(given.keys)
         self.waiting = 0
@@ -66,18 +76,46 @@ class LoomcardApp(App[None]):
             self.waiting -= 1
 
     async def on_mount(self) -> None:
-        """Leaves cleanly when asked to from outside; opens the day sheet, or asks four things first."""
+        """Leaves cleanly when asked to from outside; paints before anything is read."""
         loop = asyncio.get_running_loop()
         for name in ("SIGTERM", "SIGHUP"):
             with contextlib.suppress(AttributeError, NotImplementedError, ValueError, RuntimeError):
                 loop.add_signal_handler(getattr(signal, name), self.leave)
-        from tracker.screens.day import DayPage
+        from tracker.screens.start import StartPage
 
-        await self.push_screen(DayPage())
-        if not await self.away(lambda: self.desk.read(set_up)):
-            from tracker.screens.first_run import FirstRunPage
+        await self.push_screen(StartPage())
+        self.call_after_refresh(self._open_soon)
 
-            await self.show(await FirstRunPage.first_of_all(self))
+    def _open_soon(self) -> None:
+        self._opening = asyncio.create_task(self._open())
+
+    async def _open(self) -> None:
+        """Opens the desk and the day sheet, or asks four things first; says why where it cannot be opened."""
+        try:
+            self.desk, told = await self.away(self._opened)
+            from tracker.screens.day import DayPage
+
+            await self.instead(DayPage())
+            if not told:
+                from tracker.screens.first_run import FirstRunPage
+
+                await self.show(await FirstRunPage.first_of_all(self))
+        except LoomcardError as error:
+            self.refused = error
+            self.exit(return_code=1)
+        except Exception as error:  # a task has no other way to say so
+            self._handle_exception(error)
+        finally:
+            self.opened.set()
+
+    def _opened(self) -> "tuple[Desk, bool]":
+        """The desk, and whether it was told its four things; loads what the day sheet is made of."""
+        import tracker.screens.day
+        from tracker.desk.shop import set_up
+
+        del tracker
+        desk = self._desk_open = self._opens()
+        return desk, desk.read(set_up)
 
     def leave(self) -> None:
         """Leaves; what stands half typed is kept."""
@@ -96,8 +134,16 @@ class LoomcardApp(App[None]):
         """Ctrl+Q leaves the same way."""
         self.leave()
 
+    def close_desk(self) -> None:
+        """Closes what was opened, when the app is over."""
+        self._pool.shutdown()
+        if self._desk_open is not None:
+            self._desk_open.close()
+
     def keep_drafts(self) -> None:
         """Keeps what stands half typed in every open form, at once."""
+        if not self.opened.is_set():
+            return
         from tracker.screens.form import FormPage
 
         for page in self.screen_stack:

@@ -13,13 +13,13 @@ from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
 
-from tracker.desk.desk import Desk
 from tracker.errors import LoomcardError
 from tracker.records.problem import Mistakes
 from tracker.screens.commands import BY_ID, bar_text, bindings
 from tracker.screens.shown import shown
 
 if TYPE_CHECKING:
+    from tracker.desk.desk import Desk
     from tracker.screens.app import LoomcardApp
 
 T = TypeVar("T")
@@ -27,6 +27,10 @@ P = ParamSpec("P")
 
 PATIENCE_S = 2.0
 """How long to wait for a widget to take its keys before going on all the same."""
+
+
+WAYS_OUT = frozenset({"back", "quit"})
+"""Commands that need not wait for what is looked up."""
 
 
 class ClosedError(Exception):
@@ -54,11 +58,12 @@ class Page(Screen[None]):
         super().__init__()
         self.loomcard = cast("LoomcardApp", self.app)  # kept: a page that was closed has no app any more
         self.ready = asyncio.Event()
+        self.looked = asyncio.Event()
         for binding in bindings(self.kind_of_keys, self.loomcard.keys):
             self._bindings.key_to_bindings.setdefault(binding.key, []).append(binding)
 
     @property
-    def desk(self) -> Desk:
+    def desk(self) -> "Desk":
         """The desk."""
         return self.loomcard.desk
 
@@ -100,7 +105,10 @@ class Page(Screen[None]):
     @background
     async def first_look(self) -> None:
         """What is shown is looked up once the page takes keys."""
-        await self.refresh_page()
+        try:
+            await self.refresh_page()
+        finally:
+            self.looked.set()
 
     def begin(self) -> None:
         """What a screen does before its first paint."""
@@ -161,7 +169,12 @@ class Page(Screen[None]):
         return ""
 
     async def action_in_turn(self, command: str) -> None:
-        """Runs a command when the widget with the cursor has taken every key that came before its key."""
+        """Runs a command when the widget with the cursor has taken every key that came before its key, and
+        when what it is about stands there.
+        """
+        if command not in WAYS_OUT:
+            with contextlib.suppress(TimeoutError):
+                await asyncio.wait_for(self.looked.wait(), PATIENCE_S)
         await self.settled()
         if self.is_current:
             await self.run_action(BY_ID[command].calls)

@@ -1,0 +1,30 @@
+"""What stands there while the file is opened: the frame of the day sheet; keys wait until it is ready."""
+
+from collections.abc import Sequence
+from typing import ClassVar
+
+from textual.containers import Vertical
+from textual.widget import Widget
+
+from tracker.screens.page import Page
+
+
+class StartPage(Page):
+    """The first paint."""
+
+    kind_of_keys: ClassVar[str] = "day"
+
+    def body(self) -> Sequence[Widget]:
+        """Nothing yet."""
+        return (Vertical(id="list"),)
+
+    def begin(self) -> None:
+        """The name at least."""
+        self.head("Loomcard")
+
+    async def action_in_turn(self, command: str) -> None:
+        """What is typed ahead goes to the day sheet, or to the first questions."""
+        await self.loomcard.opened.wait()
+        page = self.loomcard.screen
+        if isinstance(page, Page) and page is not self:
+            await page.action_in_turn(command)
