@@ -30,6 +30,7 @@ VIEWS: dict[str, str] = {
     "rules": "views:rules",
     "learned": "learned:learned",
     "where": "views:where",
+    "loom": "loom:loom",
     "sums": "sums:sums",
     "volts": "volts:volts",
     "charging": "charging:charging",

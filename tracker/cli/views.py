@@ -8,6 +8,7 @@ import click
 
 from tracker.cli.build import merged, shared_options
 from tracker.cli.context import Context
+from tracker.cli.loom_drawn import DRAWN
 from tracker.cli.output import say, say_json
 from tracker.cli.readings_json import judged_record
 from tracker.cli.standing import standing_record
@@ -210,17 +211,18 @@ def _learned_of(desk: Desk, rule: str) -> Any:
 def _where(desk: Desk, context: Context, given: dict[str, Any]) -> None:
     from tracker.cli.where import show_where
 
-    show_where(desk, context, " ".join(given["words"]), given["bike"] or "", listing=given["list"])
+    show_where(desk, context, given)
 
 
 def _where_shipped(context: Context, given: dict[str, Any]) -> None:
     from tracker.cli.where import show_in
+    from tracker.desk.loom_picture import LoomPicture
     from tracker.loom.pattern import build
     from tracker.seedfiles.loom import load_pattern
 
     if given["bike"]:
         raise NotFoundError(f"There is no bike “{given['bike']}”: there is no file {context.path}.")
-    show_in(build(load_pattern(), {}), context, " ".join(given["words"]), listing=given["list"])
+    show_in(LoomPicture(build(load_pattern(), {}), None), context, given)
 
 
 def _invoice(desk: Desk, context: Context, given: dict[str, Any]) -> None:
@@ -256,6 +258,10 @@ where = view(
         click.Argument(["words"], nargs=-1, metavar="NAME"),
         click.Option(["--bike"], metavar="N", help="On this bike; the general pattern when none is named."),
         click.Option(["--list"], is_flag=True, help="Name every part."),
+        click.Option(
+            ["--picture/--no-picture"], default=None, help="With the drawing; as is where a terminal is wide."
+        ),
+        *DRAWN,
     ],
     without_file=_where_shipped,
 )

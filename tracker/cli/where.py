@@ -1,29 +1,34 @@
 """`loomcard where`: the plain-text twin of asking the loom where something is."""
 
+import sys
 import textwrap
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from typing import Any, Final
 
 from tracker.cli.context import Context
+from tracker.cli.loom_drawn import columns, drawing_lines, sketch_of
 from tracker.cli.output import say, say_json
-from tracker.desk.bike_loom import loom_of
-from tracker.desk.bikes import bike_named
 from tracker.desk.desk import Desk
+from tracker.desk.loom_picture import LoomPicture, loom_picture
 from tracker.errors import NotFoundError
 from tracker.loom.find import find, names
+from tracker.loom.lighting import light_hit
+from tracker.loom.shares import sharing
 from tracker.loom.where import Shared, Whereabouts, where
 from tracker.papers.twins import WIDTH, table
-from tracker.records.loom_made import Loom
+
+WIDE_ENOUGH: Final = 76
+"""Columns of a terminal from which the drawing comes along unasked."""
 
 
-def show_where(desk: Desk, context: Context, name: str, bike: str, *, listing: bool) -> None:
+def show_where(desk: Desk, context: Context, given: Mapping[str, Any]) -> None:
     """Where a part is, on one bike or in the general pattern."""
-    seeds = desk.seeds
-    loom = desk.read(lambda reader: loom_of(reader, seeds, bike_named(reader, bike) if bike else None))
-    show_in(loom, context, name, listing=listing)
+    show_in(loom_picture(desk, given["bike"] or ""), context, given)
 
 
-def show_in(loom: Loom, context: Context, name: str, *, listing: bool) -> None:
-    """Where a part of a loom is. Raises NotFoundError when nothing is called so."""
+def show_in(picture: LoomPicture, context: Context, given: Mapping[str, Any]) -> None:
+    """Where a part of a loom is, in words and drawn. Raises NotFoundError when nothing is called so."""
+    loom, name, listing = picture.loom, " ".join(given["words"]), given["list"]
     if listing or not name:
         hits = names(loom)
         if context.as_json:
@@ -32,16 +37,25 @@ def show_in(loom: Loom, context: Context, name: str, *, listing: bool) -> None:
             say("\n".join(table([(hit.id, hit.words) for hit in hits], (30, 0))))
         return
     hits = find(loom, name)
-    found = where(loom, hits[0].what, hits[0].id) if hits else None
-    if found is None:
+    shared = sharing(loom) if hits else None
+    found = where(loom, hits[0].what, hits[0].id, shared) if hits else None
+    if found is None or shared is None:
         raise NotFoundError(
             f"Nothing in the loom is called “{name}”.", "loomcard where --list names every part."
         )
     others = [hit.words for hit in hits[1:6]]
     if context.as_json:
         say_json({"where": found, "also": others})
-    else:
-        say(where_text(found, others))
+        return
+    say(where_text(found, others))
+    drawn = given["picture"]
+    if drawn or (drawn is None and sys.stdout.isatty() and columns() >= WIDE_ENOUGH):
+        lit = light_hit(loom, shared, found.what, found.id)
+        say(
+            "\n".join(
+                ["", *drawing_lines(sketch_of(picture, lit), given["width"], ascii_only=given["ascii"])]
+            )
+        )
 
 
 def where_text(found: Whereabouts, others: Sequence[str]) -> str:

@@ -22,7 +22,7 @@ def layout(sketch: Sketch, metrics: Metrics = CELLS, *, width: float = 80, heigh
     rows = max(0, int(height // metrics.line) - 2)
     above, below = _rows(stretch, metrics, rows)
     sheet = _Sheet(metrics, width, metrics.line * (1 + above))
-    sheet.caption(sketch.caption)
+    sheet.head(sketch)
     for bay in stretch:
         for up, most in ((True, above), (False, below)):
             sheet.pile(pile(bay, metrics, most, above=up), above=up)
@@ -53,7 +53,7 @@ def _rows(stretch: Sequence[Bay], metrics: Metrics, rows: int) -> tuple[int, int
 
 
 def _lit_stretches(
-    stretch: Sequence[Bay], runs: frozenset[tuple[str, str]]
+    stretch: Sequence[Bay], runs: Sequence[tuple[str, str]]
 ) -> Iterator[tuple[float, float, bool]]:
     """The trunk between neighbouring branches, and whether a lit wire runs there."""
     at = {stand.zone.id: stand.x for bay in stretch for stand in bay.stands}
@@ -76,14 +76,19 @@ class _Sheet:
     numbers: list[RepairNumber] = field(default_factory=list)
     hidden: dict[str, int] = field(default_factory=dict)
 
-    def caption(self, words: str) -> None:
+    def head(self, sketch: Sketch) -> None:
         """The first row: front, what is lit, rear."""
+        front, rear = (one_line(end) for end in sketch.ends)
         measure, line = self.metrics.measure, self.metrics.line
-        ends = [measure(end) for end in ("front", "rear")]
+        ends = [measure(end) for end in (front, rear)]
         aside = max(ends) + 2 * measure(" ")
-        text = cut(one_line(words), self.width - 2 * aside, measure, self.metrics.more) if words else ""
-        self.labels.append(Label(0, 0, ends[0], line, "front", "end"))
-        self.labels.append(Label(self.width - ends[1], 0, ends[1], line, "rear", "end", side="right"))
+        text = (
+            cut(one_line(sketch.caption), self.width - 2 * aside, measure, self.metrics.more)
+            if sketch.caption
+            else ""
+        )
+        self.labels.append(Label(0, 0, ends[0], line, front, "end"))
+        self.labels.append(Label(self.width - ends[1], 0, ends[1], line, rear, "end", side="right"))
         if text:
             room = self.width - 2 * aside
             self.labels.append(Label(aside, 0, room, line, text, "caption", side="centre"))

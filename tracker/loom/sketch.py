@@ -135,14 +135,14 @@ def _at_spots(loom: Loom, repairs: Sequence[NumberedRepair]) -> dict[Key, list[i
     return found
 
 
-def _runs(loom: Loom, lit: Lit) -> frozenset[tuple[str, str]]:
+def _runs(loom: Loom, lit: Lit) -> tuple[tuple[str, str], ...]:
     """Between which zones the lit wires run. Through metal nothing runs along the loom."""
     runs: set[tuple[str, str]] = set()
     for wire in (loom.wires[id_] for id_ in lit.wires if id_ in loom.wires):
         zones = [_zone_of(loom, end.place) for end in (wire.a, wire.b)]
         if wire.kind != "metal" and zones[0] != zones[1]:
             runs.add((min(zones), max(zones)))
-    return frozenset(runs)
+    return tuple(sorted(runs))
 
 
 def _zone_of(loom: Loom, place: str) -> str:

@@ -64,12 +64,14 @@ class SketchZone:
 class Sketch:
     """All that is to be drawn: the zones from front to rear, and between which of them the lit wires run.
 
-    `caption` says what is lit. `nowhere` are the numbers of repairs that have no spot.
+    `caption` says what is lit, `ends` which end of the bike is where. `nowhere` are the numbers of repairs
+    that have no spot.
     """
 
     zones: tuple[SketchZone, ...]
-    runs: frozenset[tuple[str, str]] = frozenset()
+    runs: tuple[tuple[str, str], ...] = ()
     caption: str = ""
+    ends: tuple[str, str] = ("front", "rear")
     nowhere: tuple[int, ...] = ()
 
 

@@ -1,0 +1,94 @@
+"""`loomcard loom`: the drawing in the terminal and as data, repairs on it; `where` with the drawing."""
+
+from typing import Any
+
+import pytest
+
+from tests.cli.conftest import Loomcard
+from tracker.records.width import width_of
+
+SPLICE = ("--splice", "butt connector", "--wire-from", "rear-plug:tail", "--wire-to", "tail-joint")
+
+
+@pytest.fixture
+def mended(loomcard: Loomcard) -> Loomcard:
+    """A project bike with one splice in its tail lamp's wire."""
+    for words in (
+        ("settings", "change", "--mode", "project", "--name", "The shed"),
+        ("book-in", "--make", "Halden", "--registration", "LKM 412", "no tail lamp"),
+        ("finding", "1", "tail wire chafed through", "--zone", "seat"),
+        ("estimate", "1", "--repair", "splice-butt:joints=1,zone=seat"),
+        ("start", "1"),
+        ("fix", "1", "--circuit", "tail lamp", *SPLICE, "--mm", "150", "--mm-end", "rear-plug:tail"),
+    ):
+        said = loomcard(*words)
+        assert said.code == 0, (words, said.err)
+    return loomcard
+
+
+def drawing_of(out: str) -> list[str]:
+    lines = out.splitlines()
+    start = next(at for at, line in enumerate(lines) if line.startswith("front "))
+    return lines[start : start + 20]
+
+
+def test_the_general_pattern_is_drawn_where_no_bike_is_named(loomcard: Loomcard) -> None:
+    said = loomcard("loom")
+    assert said.code == 0
+    drawn = drawing_of(said.out)
+    assert drawn[0].split() == ["front", "rear"]
+    assert max(width_of(line) for line in drawn) == 80
+    assert any("═══" in line for line in drawn)
+    assert not set("━┃●") & set("".join(drawn))
+
+
+def test_a_lit_circuit_and_its_way_in_words(loomcard: Loomcard) -> None:
+    said = loomcard("loom", "--lit", "low beam")
+    assert "low beam: key on, low beam on" in said.out
+    assert {"━", "┃", "●"} <= set(said.out)
+    assert "Way          battery live post > " in said.out
+    found = loomcard("loom", "--lit", "low beam", "--json").json
+    assert found["lit"]["load"] == "low-beam"
+    assert found["lit"]["places"][0] == "battery:live"
+    lit = {spot["id"] for zone in found["zones"] for spot in zone["spots"] if spot["lit"]}
+    assert {"battery", "left-switch", "headlamp", "frame"} <= lit
+    stations = [zone["station_mm"] for zone in found["zones"]]
+    assert stations == sorted(stations)
+    assert loomcard("loom", "--lit", "xyzzy").code == 1
+
+
+def test_any_width_and_ascii(loomcard: Loomcard) -> None:
+    wide = loomcard("loom", "--lit", "horn", "--width", "140", "--height", "40").out.splitlines()
+    assert max(width_of(line) for line in wide) == 140
+    plain = loomcard("loom", "--lit", "horn", "--ascii").out
+    assert "\n".join(drawing_of(plain)).isascii()
+    assert loomcard("loom", "--width", "5").code == 2
+
+
+def test_a_repair_is_numbered_on_the_drawing_and_listed(mended: Loomcard) -> None:
+    said = mended("loom", "lkm412")
+    assert said.code == 0
+    assert said.out.startswith("Halden  LKM 412\n")
+    assert any(line.count("(1)") for line in drawing_of(said.out))
+    assert "┄" in "".join(drawing_of(said.out))
+    assert "(1) 26-0001: " in said.out
+    assert "150 mm from rear-plug:tail" in said.out
+    repair: Any = mended("loom", "1", "--json").json["repairs"]
+    assert [(one["number"], one["drawn"]) for one in repair] == [(1, True)]
+
+
+def test_where_comes_with_the_drawing_when_asked(mended: Loomcard) -> None:
+    words = mended("where", "tail lamp", "--bike", "1")
+    assert "\nfront " not in words.out, "not into a pipe, unless asked"
+    drawn = mended("where", "tail lamp", "--bike", "1", "--picture")
+    assert drawn.out.startswith(words.out.rstrip("\n"))
+    assert "●" in drawn.out
+    assert "(1)" in drawn.out
+    assert mended("where", "tail lamp", "--bike", "1", "--picture", "--json").json["where"]["id"]
+
+
+def test_a_bike_that_is_not_there(loomcard: Loomcard) -> None:
+    assert loomcard("loom", "9").code == 1
+    loomcard("book-in", "--customer", "A", "--make", "B", "flat")
+    assert loomcard("loom", "9").code == 1
+    assert loomcard("loom", "1").code == 0

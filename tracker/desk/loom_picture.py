@@ -1,0 +1,73 @@
+"""What a drawing of a bike's loom shows beside the loom: every repair done on it, in order, numbered."""
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from tracker.desk.bike_loom import loom_of
+from tracker.desk.bikes import bike_named
+from tracker.records.bike import Bike
+from tracker.records.card import Card
+from tracker.records.work import Repair
+from tracker.store.reader import Reader
+
+if TYPE_CHECKING:
+    from tracker.desk.desk import Desk
+    from tracker.loom.sketch import NumberedRepair
+    from tracker.records.loom_made import Loom
+
+
+@dataclass(frozen=True, slots=True)
+class OnBike:
+    """A repair done on a bike, with its number on the drawing and the card it was done on."""
+
+    number: int
+    repair: Repair
+    card: Card
+
+
+@dataclass(frozen=True, slots=True)
+class LoomPicture:
+    """A loom with the repairs on it; `bike` is None for the general pattern."""
+
+    loom: "Loom"
+    bike: Bike | None
+    repairs: tuple[OnBike, ...] = ()
+
+    @property
+    def numbered(self) -> "tuple[NumberedRepair, ...]":
+        """The repairs as a sketch takes them."""
+        from tracker.loom.sketch import NumberedRepair
+
+        return tuple(NumberedRepair(one.number, places_of(one.repair)) for one in self.repairs)
+
+
+def loom_picture(desk: "Desk", name: str) -> LoomPicture:
+    """The loom of the bike that is named, or the general pattern where none is."""
+    seeds = desk.seeds
+
+    def look(reader: Reader) -> LoomPicture:
+        bike = bike_named(reader, name) if name else None
+        done = repairs_on(reader, bike) if bike else ()
+        return LoomPicture(loom_of(reader, seeds, bike), bike, done)
+
+    return desk.read(look)
+
+
+def repairs_on(reader: Reader, bike: Bike) -> tuple[OnBike, ...]:
+    """Every repair done on a bike, the first one first."""
+    cards = {card.id: card for card in reader.all(Card, bike=bike.id)}
+    done = [
+        (one.done_at, one.id, one)
+        for one in reader.all(Repair, card=tuple(cards))
+        if one.done_at is not None and not one.dropped
+    ]
+    done.sort(key=lambda one: one[:2])
+    return tuple(OnBike(number, one, cards[one.card]) for number, (_, _, one) in enumerate(done, 1))
+
+
+def places_of(repair: Repair) -> tuple[str, ...]:
+    """Where on the loom a repair may be drawn, the nearest first: its splice, the end it was measured from,
+    the other."""
+    ends = (repair.mm_end, repair.wire_from, repair.wire_to)
+    named = (f"splice-{repair.id}" if repair.splice else "", *ends)
+    return tuple(dict.fromkeys(place for place in named if place))
