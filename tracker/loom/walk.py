@@ -40,7 +40,7 @@ class Here:
 class PlaceCard:
     """All about the place under the cursor.
 
-    `place` is the spot itself with its wires, `body` what it sits in (how it is plugged, its symptoms, what to
+    `place` is the spot itself with its wires, `body` what it sits in (how it is plugged, symptoms, what to
     check first), `load` the load whose circuit is walked (how its current returns, what shares its fuse, plug
     and earth).
     `through` are the loads whose circuits pass here, `before` and `after` the neighbours on the circuit;
