@@ -1,5 +1,6 @@
 """What the shop's own cards say of the rules, as rows or as JSON."""
 
+import textwrap
 from typing import Any
 
 from tracker.cli.context import Context
@@ -7,7 +8,7 @@ from tracker.cli.output import say, say_json
 from tracker.cli.views import view
 from tracker.desk.desk import Desk
 from tracker.desk.learned import LearnedView, learned_view
-from tracker.papers.twins import table
+from tracker.papers.twins import WIDTH, table
 
 
 def _learned(desk: Desk, context: Context, given: dict[str, Any]) -> None:
@@ -26,7 +27,7 @@ def learned_text(found: LearnedView) -> str:
     )
     lines = [f"Learned from {found.jobs} repair{'' if found.jobs == 1 else 's'}. {use}"]
     if found.rules:
-        lines += ["", *table([(row.rule, row.sentence) for row in found.rules], (24, 0))]
+        lines += ["", *(line for row in found.rules for line in wrapped(f"{row.rule}: {row.sentence}"))]
     if found.mechanics:
         rows = [(name, f"{factor.times:.2f} times that, over {factor.n}") for name, factor in found.mechanics]
         lines += ["", *table(rows, (24, 0))]
@@ -39,11 +40,17 @@ def learned_text(found: LearnedView) -> str:
     if found.asked:
         lines += ["", "Is that right?"]
         for one in found.asked:
-            lines += [f"  card {one.card}, repair {one.repair}, {one.rule}: {one.why}", f"      {one.answer}"]
+            lines += wrapped(f"card {one.card}, repair {one.repair}, {one.rule}: {one.why} {one.answer}")
     if found.unused:
         lines += ["", "Not learned from:"]
-        lines += [f"  card {card}, {rule}: {why}" for card, rule, why in found.unused]
+        for card, rule, why in found.unused:
+            lines += wrapped(f"card {card}, {rule}: {why}")
     return "\n".join(lines)
+
+
+def wrapped(text: str) -> list[str]:
+    """In lines as wide as the others, what follows the first set in."""
+    return textwrap.wrap(text, WIDTH, subsequent_indent="    ", break_on_hyphens=False)
 
 
 learned = view("learned", "What past cards say of the rules, and the times they ask about.", _learned)

@@ -77,6 +77,10 @@ class Verbs(click.Group):
         """The command, or a group where several verbs begin with the same noun."""
         del ctx
         verb = f"{self.prefix}{cmd_name if self.prefix else SAME.get(cmd_name, cmd_name)}"
+        if verb == "estimate":
+            from tracker.cli.estimate import estimate_command
+
+            return estimate_command()
         if verb in DEEDS:
             from tracker.cli.build import deed_command
 

@@ -107,12 +107,22 @@ class Desk:
         if look is None:
             return []
         said = {problem.field for problem in parsed.problems}
-        found = self.store.read(
-            lambda reader: look(
-                Turn(Unit(reader.database, "only looking", self._clock.now()), self._clock, self.who)
-            )
-        )
+        found = self.look(look)
         return [problem for problem in found if problem is not None and problem.field not in said]
+
+    def look(self, work: Callable[[Turn], T]) -> T:
+        """Works something out as a deed would, and writes nothing; `notes` then holds what it said."""
+        notes: list[str] = []
+
+        def only_look(reader: Reader) -> T:
+            turn = Turn(Unit(reader.database, "only looking", self._clock.now()), self._clock, self.who)
+            found = work(turn)
+            notes.extend(turn.notes)
+            return found
+
+        result = self.store.read(only_look)
+        self.notes = tuple(notes)
+        return result
 
     def read(self, work: Callable[[Reader], T]) -> T:
         """Reads in the store's thread."""

@@ -41,11 +41,34 @@ class Plan:
 
 def plan_repairs(turn: Turn, facts: CardFacts, texts: Sequence[str], loom: "Loom") -> tuple[Repair, ...]:
     """Keeps new repairs on a card; raises every mistake in all of them at once."""
+    plans = _plans(turn, texts, loom, facts)
+    kept = tuple(turn.unit.insert(_repair(plan, facts.card.id)) for plan in plans)
+    for plan, repair in zip(plans, kept, strict=True):
+        if "fit" in plan.text.own:
+            want(turn, facts.card, plan.text.own["fit"], repair=repair)
+    return kept
+
+
+def tried_repairs(turn: Turn, texts: Sequence[str], loom: "Loom") -> tuple[Asked, ...]:
+    """Repairs as an estimate asks them, on no card and not kept; numbered from 1.
+
+    Raises every mistake in all of them at once.
+    """
+    plans = _plans(turn, texts, loom, None)
+    repairs = [replace(_repair(plan, 0), id=number) for number, plan in enumerate(plans, 1)]
+    problems: list[Problem] = []
+    asked = [_asked(turn, repair, loom, problems) for repair in repairs]
+    if problems:
+        raise Mistakes(problems)
+    return tuple(one for one in asked if one is not None)
+
+
+def _plans(turn: Turn, texts: Sequence[str], loom: "Loom", facts: CardFacts | None) -> list[Plan]:
     problems: list[Problem] = []
     read = [read_repair(text) for text in texts]
     problems += [one for one in read if isinstance(one, Problem)]
     wanted = [one for one in read if isinstance(one, RepairText)]
-    findings = _findings(facts, wanted, problems)
+    findings = [None] * len(wanted) if facts is None else _findings(facts, wanted, problems)
     plans: list[Plan] = []
     for text, finding in zip(wanted, findings, strict=True):
         plan = _plan(turn, text, finding, loom, problems)
@@ -53,11 +76,7 @@ def plan_repairs(turn: Turn, facts: CardFacts, texts: Sequence[str], loom: "Loom
             plans.append(plan)
     if problems:
         raise Mistakes(problems)
-    kept = tuple(_keep(turn, facts, plan) for plan in plans)
-    for plan, repair in zip(plans, kept, strict=True):
-        if "fit" in plan.text.own:
-            want(turn, facts.card, plan.text.own["fit"], repair=repair)
-    return kept
+    return plans
 
 
 def _plan(
@@ -138,7 +157,8 @@ def _findings(
     return chosen
 
 
-def _keep(turn: Turn, facts: CardFacts, plan: Plan) -> Repair:
+def _repair(plan: Plan, card: int) -> Repair:
+    """A repair as it is kept, before it is."""
     own, rule = plan.text.own, plan.rule
     asked = {**plan.text.answers}
     if plan.zone:
@@ -148,50 +168,48 @@ def _keep(turn: Turn, facts: CardFacts, plan: Plan) -> Repair:
     if "visit" in own:
         asked[VISIT] = own["visit"]
     colour, _, tracer = plan.text.answers.get("colour", "").partition("/")
-    return turn.unit.insert(
-        Repair(
-            card=facts.card.id,
-            finding=plan.finding.id if plan.finding else None,
-            rule=rule.id,
-            asked=asked,
-            proves=rule.proves,
-            words=own.get("words", "") or rule.words,
-            circuit=own.get("circuit", "") or (plan.finding.circuit if plan.finding else ""),
-            wire_from=own.get("from", ""),
-            wire_to=own.get("to", ""),
-            mm=int(own["mm"]) if "mm" in own else None,
-            mm_end=own.get("mm_end", ""),
-            colour=colour.strip(),
-            tracer=tracer.strip(),
-            colour_code=own.get("colour_code", ""),
-        )
+    return Repair(
+        card=card,
+        finding=plan.finding.id if plan.finding else None,
+        rule=rule.id,
+        asked=asked,
+        proves=rule.proves,
+        words=own.get("words", "") or rule.words,
+        circuit=own.get("circuit", "") or (plan.finding.circuit if plan.finding else ""),
+        wire_from=own.get("from", ""),
+        wire_to=own.get("to", ""),
+        mm=int(own["mm"]) if "mm" in own else None,
+        mm_end=own.get("mm_end", ""),
+        colour=colour.strip(),
+        tracer=tracer.strip(),
+        colour_code=own.get("colour_code", ""),
     )
 
 
 def asked_of(turn: Turn, facts: CardFacts, loom: "Loom") -> tuple[Asked, ...]:
     """Every planned repair as the estimate asks it; raises Mistakes where answers no longer fit a rule."""
-    found: list[Asked] = []
     problems: list[Problem] = []
-    for repair in in_order(planned(facts)):
-        rule = rule_named(repair.rule, turn.seeds)
-        raw = {name: value for name, value in repair.asked.items() if not name.startswith("@")}
-        given = answers(rule, raw)
-        if isinstance(given, tuple):
-            problems += [Problem(f"{rule.id}.{p.field}", p.sentence, p.hint, p.given) for p in given]
-            continue
-        found.append(
-            Asked(
-                rule=rule,
-                answers=given,
-                where=where_of(loom, repair),
-                words=repair.words,
-                repair=repair.id,
-                visit=int(repair.asked.get(VISIT, "1")),
-            )
-        )
+    found = [_asked(turn, repair, loom, problems) for repair in in_order(planned(facts))]
     if problems:
         raise Mistakes(problems)
-    return tuple(found)
+    return tuple(one for one in found if one is not None)
+
+
+def _asked(turn: Turn, repair: Repair, loom: "Loom", problems: list[Problem]) -> Asked | None:
+    rule = rule_named(repair.rule, turn.seeds)
+    raw = {name: value for name, value in repair.asked.items() if not name.startswith("@")}
+    given = answers(rule, raw)
+    if isinstance(given, tuple):
+        problems += [Problem(f"{rule.id}.{p.field}", p.sentence, p.hint, p.given) for p in given]
+        return None
+    return Asked(
+        rule=rule,
+        answers=given,
+        where=where_of(loom, repair),
+        words=repair.words,
+        repair=repair.id,
+        visit=int(repair.asked.get(VISIT, "1")),
+    )
 
 
 def where_of(loom: "Loom", repair: Repair) -> Where:
