@@ -114,7 +114,7 @@ def test_more_joints_never_cost_less(
 
 def test_nothing_is_kept_and_no_number_taken(shop: Bench) -> None:
     def count() -> list[tuple[int, ...]]:
-        both = "SELECT (SELECT count(*) FROM repair), (SELECT count(*) FROM journal_entry), count(*) FROM counter"
+        both = "SELECT (SELECT count(*) FROM repair), (SELECT count(*) FROM counter), count(*) FROM estimate"
         return shop.desk.read(lambda reader: reader.sql(both))
 
     before = count()
