@@ -1,10 +1,11 @@
 """An estimate tried on a bike without a card: nothing is kept, nothing takes a number."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
 from decimal import Decimal
 from typing import Any
 
+from tracker.card.minding import fitting
 from tracker.desk.bike_loom import loom_of
 from tracker.desk.bikes import bike_named
 from tracker.desk.desk import Desk
@@ -71,12 +72,13 @@ def try_on_bike(
             already_off=frozenset(already_off),
             mechanic=mechanic,
         )
-        return priced_up(turn, bike, worked)
+        answers = {question: answer for question, answer in loom.features.items() if answer}
+        return priced_up(turn, bike, worked, answers)
 
     return desk.look(work)
 
 
-def priced_up(turn: Turn, bike: Bike, worked: Worked) -> Tried:
+def priced_up(turn: Turn, bike: Bike, worked: Worked, answers: Mapping[str, str]) -> Tried:
     """What was worked out, with its tax and all that there is to say of it."""
     bill = bill_for(worked.priced.lines, turn.shop, turn.unit.all(Part))
     totals, currency = bill.totals, turn.shop.currency
@@ -84,7 +86,7 @@ def priced_up(turn: Turn, bike: Bike, worked: Worked) -> Tried:
         *worked.result.notes,
         *worked.priced.notes,
         *(one.sentence for one in worked.orders),
-        *worked.result.cautions,
+        *fitting(worked.result.cautions, bike, answers),
     ):
         turn.note(words)
     return Tried(
