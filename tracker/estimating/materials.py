@@ -61,8 +61,13 @@ def merged_parts(needs: Iterable[PartNeed]) -> tuple[PartNeed, ...]:
     for need in needs:
         key = part_key(need)
         had = rows.get(key)
+        # The same code may go by several words: which it is must not hang on who asked first.
         rows[key] = (
-            need if had is None else replace(had, qty=had.qty + need.qty, why=_both(had.why, need.why))
+            need
+            if had is None
+            else replace(
+                had, words=min(had.words, need.words), qty=had.qty + need.qty, why=_both(had.why, need.why)
+            )
         )
     return tuple(rows.values())
 
