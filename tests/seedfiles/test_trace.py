@@ -2,9 +2,9 @@
 
 import pytest
 
-from tracker.records.trace import CONDITIONS
+from tracker.records.trace import CHECK_WORDS, CONDITIONS
 from tracker.seedfiles.door import SHIPPED, SeedMistakes, Seeds
-from tracker.seedfiles.trace import CHECK_WORDS, CHECKS, CONDITIONS_FILE, RATES, TRAITS_FILE, load_trace
+from tracker.seedfiles.trace import CHECKS, CONDITIONS_FILE, RATES, TRAITS_FILE, load_trace
 
 
 def changed(name: str, old: str, new: str) -> Seeds:
@@ -32,7 +32,7 @@ def test_every_row_says_where_it_is_from_and_every_check_has_its_cost() -> None:
 
 
 def test_bulb_and_fuse_come_first_and_plugs_before_wires() -> None:
-    rates = {key: row.rate for key, row in load_trace().rates.items()}
+    rates = {key: row.weight for key, row in load_trace().rates.items()}
     lasting = max(rate for (_, of), rate in rates.items() if of not in {"filament", "fuse", "battery"})
     assert min(rates["bulb", "filament"], rates["blown", "fuse"]) > lasting
     assert rates["weak", "way"] > rates["open", "thin wall"]
@@ -41,14 +41,14 @@ def test_bulb_and_fuse_come_first_and_plugs_before_wires() -> None:
 
 def test_a_shop_can_have_its_own_rates() -> None:
     own = load_trace(changed(RATES, "bulb,filament,300", "bulb,filament,3"))
-    assert own.rates["bulb", "filament"].rate == 3
+    assert own.rates["bulb", "filament"].weight == 3
 
 
 def test_every_mistake_is_named_by_row_and_column() -> None:
     said = refused(changed(RATES, "bulb,filament,300", "bulp,filament,none"))
     assert "rates.csv row 2, fault: There is no fault “bulp”." in said
     assert "bulb" in said.splitlines()[0]
-    assert "rates.csv row 2, rate: This must be a number over 0" in said
+    assert "rates.csv row 2, weight: This must be a number over 0" in said
     assert "row 3" in refused(changed(RATES, "blown,fuse,200", "bulb,filament,200"))
     assert "no “clay”" in refused(changed(TRAITS_FILE, "steering,way; ", "steering,clay; "))
     assert "no trait “dry”" in refused(changed(TRAITS_FILE, "wet,way", "dry,way"))

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Final, Literal, TypeAlias
+from typing import Final, Literal, TypeAlias, get_args
 
 from tracker.records.card import SymptomKind
 from tracker.records.electrics import Sourced
@@ -14,11 +14,15 @@ TraceFault: TypeAlias = Literal[
 """What can be wrong with a part. “other lamps”: LEDs where the flasher expects bulbs; “as built”: nothing is
 broken, the loom is made so."""
 
+FAULTS: Final[tuple[TraceFault, ...]] = get_args(TraceFault)
+
 CheckWord: TypeAlias = Literal[
     "see", "click", "look at a fuse", "look at a bulb", "look at a plug", "battery volts", "volts",
     "volts at the foot", "AC volts", "drop", "swap a bulb", "swap a relay", "bridge a switch", "unplug",
     "earth the lead", "lamp for the fuse", "drop across a fuse", "wiggle",
 ]  # fmt: skip
+
+CHECK_WORDS: Final[tuple[CheckWord, ...]] = get_args(CheckWord)
 
 ConditionWord: TypeAlias = Literal["at full lock", "wet", "hot", "shaken", "at times"]
 
@@ -32,14 +36,14 @@ ANY: Final = "any"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FaultRate(Sourced):
-    """How often one fault is found in one part of a kind, over any other: a weight, not a probability.
+    """How often one fault is found in one part of a kind, over any other: `weight` is no probability.
 
     `of` is a kind of place, wire or device, or what a source is (battery, stator winding, ...).
     """
 
     fault: TraceFault
     of: str
-    rate: float
+    weight: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

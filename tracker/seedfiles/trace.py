@@ -7,14 +7,14 @@ from typing import TypeVar, get_args
 from tracker.records.loom import DeviceKind, PlaceKind, WireKind
 from tracker.records.trace import (
     ANY,
+    CHECK_WORDS,
     CONDITIONS,
+    FAULTS,
     TRAITS,
     CheckKind,
-    CheckWord,
     ConditionShare,
     ConditionWord,
     FaultRate,
-    TraceFault,
     TraceTables,
     TraitTimes,
 )
@@ -25,8 +25,6 @@ from tracker.seedfiles.table_rows import Row, Table, read_table
 RATES, TRAITS_FILE, CONDITIONS_FILE, CHECKS = (
     f"trace/{name}.csv" for name in ("rates", "traits", "conditions", "checks")
 )
-FAULTS: tuple[TraceFault, ...] = get_args(TraceFault)
-CHECK_WORDS: tuple[CheckWord, ...] = get_args(CheckWord)
 OF: tuple[str, ...] = (
     *get_args(PlaceKind),
     *(kind for kind in get_args(WireKind) if kind != "metal"),
@@ -60,13 +58,13 @@ def _load(seeds: Seeds) -> TraceTables:
 
 
 def _rates(seeds: Seeds) -> tuple[FaultRate, ...]:
-    table = read_table(seeds, RATES, ("fault", "of", "rate"))
+    table = read_table(seeds, RATES, ("fault", "of", "weight"))
     _once(table, "fault", "of")
     rates = tuple(
         FaultRate(
             fault=_word(row, "fault", FAULTS),
             of=_word(row, "of", OF),
-            rate=row.number("rate", most=10_000),
+            weight=row.number("weight", most=10_000),
             **row.sourced(),
         )
         for row in table.rows

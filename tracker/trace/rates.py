@@ -79,7 +79,7 @@ class Rates:
     def _by_table(self, single: Single) -> float:
         of = kind_of(self.loom, single)
         row = self.tables.rates.get((single.fault, of))
-        weight = row.rate if row else LEAST_RATE
+        weight = row.weight if row else LEAST_RATE
         traits = traits_of(self.loom, single)
         for trait in self.tables.traits:
             if trait.trait in traits and of in trait.of:
