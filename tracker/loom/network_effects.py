@@ -85,6 +85,10 @@ class Effects(Sequence[Effect]):
         """Volts at a side of a place with each fault, against the battery's earthed post."""
         return tuple(self._column(self.net.node(end)).tolist())
 
+    def at_node(self, node: str) -> tuple[float, ...]:
+        """Volts at a node of the network with each fault, AC and pulses included."""
+        return tuple(self._column(node).tolist())
+
     def share(self, load: str) -> tuple[float, ...]:
         """The part of its wanted volts that a load gets with each fault."""
         return tuple(self._share(load).tolist())

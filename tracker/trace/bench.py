@@ -16,6 +16,7 @@ from tracker.loom.states import powered, standard
 from tracker.records.loom import Device, End
 from tracker.records.loom_made import Circuit, Loom
 from tracker.records.loom_pattern import State
+from tracker.trace.acts import act_fault
 from tracker.trace.extra import blown_with, extra_fault, null_fault, poorer, together
 from tracker.trace.parts import Single, singles
 
@@ -29,11 +30,19 @@ EXTRA: Final = frozenset({"leaks", "other lamps"})
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """A theory as it is tried: `poorer` weak joints, and the `blown` fuses it left behind in other states."""
+    """A theory as it is tried: `poorer` weak joints, and the `blown` fuses it left behind in other states.
+
+    `act` is what is done to the loom beside: a switch bridged, a plug parted (`tracker.trace.acts`).
+    """
 
     theory: Theory
     poorer: bool = False
     blown: frozenset[str] = frozenset()
+    act: str = ""
+
+
+SOUND: Final = Row(())
+"""The loom with nothing wrong."""
 
 
 class Pool:
@@ -69,6 +78,12 @@ class Pool:
             self._columns[what, name] = len(self._batches), column
         return column
 
+    def node(self, node: str) -> "Floats":
+        """Volts at a node of the network itself."""
+        import numpy as np
+
+        return np.concatenate([np.array(batch.at_node(node)) for batch in self._batches])
+
 
 class View:
     """What some rows make of the loom in one state. Columns have one entry a row."""
@@ -84,6 +99,11 @@ class View:
     def volts(self, end: End | str) -> "Floats":
         """Volts at a side of a place against the battery's earthed post."""
         column: Floats = self._pool.column("volts", str(end))[self._at]
+        return column
+
+    def aside(self, end: End, copy: int) -> "Floats":
+        """Volts at a side of a place in one of the network's other currents (AC, pulses), by its number."""
+        column: Floats = self._pool.node(self.net.copies[copy].nodes[end])[self._at]
         return column
 
     def share(self, load: str) -> "Floats":
@@ -179,8 +199,10 @@ class Bench:
 
     def of_row(self, state: str, row: Row) -> Fault:
         """A row as one change of the network in a state."""
+        net = self.net(state)
         made = [self.fault(state, single, row.poorer) for single in row.theory]
-        return together([*made, *blown_with(self.net(state), sorted(row.blown))])
+        made += blown_with(net, sorted(row.blown))
+        return together([*made, act_fault(net, row.act)] if row.act else made)
 
     def view(self, state: str, rows: Iterable[Row]) -> View:
         """What each of the rows does in a state."""
@@ -188,7 +210,7 @@ class Bench:
         if state not in self._pools:
             self._pools[state] = Pool(self.net(state))
         pool = self._pools[state]
-        new = [row for row in dict.fromkeys(asked) if row not in pool.index]
+        new = [row for row in dict.fromkeys((*asked, SOUND)) if row not in pool.index]
         if new:
             pool.add(new, [self.of_row(state, row) for row in new])
         return View(pool, asked)

@@ -53,6 +53,8 @@ def poorer(net: LoomNetwork, single: Single) -> Fault:
 
 def together(faults: Sequence[Fault]) -> Fault:
     """Several faults at once; a part that two of them touch stays as the last has it."""
+    if not faults:
+        return Fault("sound", "open", ("body", ""), "nothing wrong", Change("sound"))
     if len(faults) == 1:
         return faults[0]
     out: dict[str, None] = {}

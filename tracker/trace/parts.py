@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from tracker.loom.access import of_part
 from tracker.records.loom import Device, Place, Wire
 from tracker.records.loom_made import Key, Loom
-from tracker.records.trace import TraceFault
+from tracker.records.trace import FAULTS, TraceFault
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -57,6 +57,11 @@ def _of_device(device: Device) -> Iterator[TraceFault]:
             yield from ("open", "gives too much", "leaks")
         case _:
             yield "open"
+
+
+def known_fault(text: str) -> TraceFault | None:
+    """A kind of fault by its word; None where it is none."""
+    return next((fault for fault in FAULTS if fault == text.strip().casefold()), None)
 
 
 def flasher(loom: Loom) -> Device | None:
