@@ -33,6 +33,7 @@ VIEWS: dict[str, str] = {
     "loom": "loom:loom",
     "sums": "sums:sums",
     "volts": "volts:volts",
+    "trace": "trace:trace",
     "charging": "charging:charging",
     "readings": "readings:readings",
     "paper": "papers:paper",

@@ -46,6 +46,11 @@ class Look:
     comes_and_goes: Annotated[tuple[str, ...], Ask("Comes and goes")] = ()
     blows_fuse: Annotated[tuple[str, ...], Ask("Blows its fuse")] = ()
     flashes_fast: Annotated[tuple[str, ...], Ask("Flashes fast")] = ()
+    flashes_slow: Annotated[tuple[str, ...], Ask("Flashes slow")] = ()
+    no_flash: Annotated[tuple[str, ...], Ask("Does not flash")] = ()
+    wont_go_off: Annotated[tuple[str, ...], Ask("Won't go off")] = ()
+    comes_on_with: Annotated[dict[str, str] | None, Ask("Comes on with", "lamp=the other one")] = None
+    bulbs_blow: Annotated[tuple[str, ...], Ask("Bulbs keep blowing")] = ()
     when: Annotated[str, Ask("Only when", "hot, wet, at full lock, shaken")] = ""
     off: Annotated[tuple[str, ...], Ask("Taken off", "seat, tank, headlamp, ...")] = ()
     refitted: Annotated[tuple[str, ...], Ask("Put back on")] = ()
@@ -69,12 +74,27 @@ class Look:
             (SymptomKind.COMES_AND_GOES, self.comes_and_goes),
             (SymptomKind.BLOWS_FUSE, self.blows_fuse),
             (SymptomKind.FLASHES_FAST, self.flashes_fast),
+            (SymptomKind.FLASHES_SLOW, self.flashes_slow),
+            (SymptomKind.NO_FLASH, self.no_flash),
+            (SymptomKind.WONT_GO_OFF, self.wont_go_off),
+            (SymptomKind.BULBS_BLOW, self.bulbs_blow),
         ]
         for kind, loads in said:
             for load in loads:
                 turn.unit.insert(
                     Symptom(card=card.id, kind=kind, load=load, words=load, when=self.when, at=turn.at)
                 )
+        for load, other in (self.comes_on_with or {}).items():
+            turn.unit.insert(
+                Symptom(
+                    card=card.id,
+                    kind=SymptomKind.COMES_ON_WITH,
+                    load=load,
+                    words=f"with {other}",
+                    when=self.when,
+                    at=turn.at,
+                )
+            )
         if self.limit is not None or self.limit_amount is not None:
             customer = turn.facts(card).customer
             turn.unit.insert(
