@@ -8,8 +8,11 @@ from textual.binding import Binding
 LISTS = ("day", "list", "card")
 """Screens without a text field: a letter can be a key there."""
 
-TYPING = ("form", "choose")
+TYPING = ("form", "choose", "sum")
 """Screens with text fields: letters are text there."""
+
+FIELDS = ("form", "sum")
+"""Of them, those of several fields."""
 
 ASKING = ("asking",)
 """A question over another screen."""
@@ -47,12 +50,14 @@ class Command:
 COMMANDS: tuple[Command, ...] = (
     Command("next", "space", "next", "Do the next thing on this card", ("day", "card"), "next_thing"),
     Command("open", "enter", "open", "Open what is under the cursor", LISTS, "open_row"),
-    Command("next-field", "enter", "next field", "Go to the next field; behind the last it saves", ("form",),
+    Command("next-field", "enter", "next field", "Go to the next field; behind the last it saves", FIELDS,
             "next_field"),
     Command("take", "enter", "take", "Take what is under the cursor", ("choose", "asking"), "take"),
     Command("save", "ctrl+s", "save", "Save the form", ("form",), "save"),
-    Command("field-on", "tab", "next field", "Go to the next field", ("form",), "field_on", on_bar=False),
-    Command("field-back", "shift+tab", "field before", "Go to the field before", ("form",), "field_back",
+    Command("keep-sum", "ctrl+s", "put it on a card", "Keep it as a reading, a finding or an estimate line",
+            ("sum",), "keep_sum"),
+    Command("field-on", "tab", "next field", "Go to the next field", FIELDS, "field_on", on_bar=False),
+    Command("field-back", "shift+tab", "field before", "Go to the field before", FIELDS, "field_back",
             on_bar=False),
     Command("row-down", "down", "down", "Into the answers that are known, and down", TYPING, "down",
             on_bar=False),
@@ -89,11 +94,14 @@ COMMANDS: tuple[Command, ...] = (
             on_bar=False),
     Command("settings", "e", "settings", "The shop's settings", ("day",), "show_list('settings')",
             on_bar=False),
+    Command("sums", "v", "sums", "The electrical sums; from a card, beside its bike's own figures",
+            ("day", "card"), "sums", on_bar=False),
     Command("who", "w", "who", "Choose who is at the keyboard", ("day",), "choose_who", on_bar=False),
     Command("copy", "y", "copy", "Copy what is shown, over SSH too", ("paper", *LISTS), "copy_out",
             on_bar=False),
     Command("write", "f", "to file", "Write what is shown to a file", ("paper",), "write_text"),
-    Command("copy-field", "ctrl+y", "copy", "Copy the field", ("form",), "copy_out", on_bar=False),
+    Command("copy-field", "ctrl+y", "copy", "Copy the field; of a sum, the answer", FIELDS,
+            "copy_out", on_bar=False),
     Command("drop-draft", "x", "throw away", "Throw away what was typed", ASKING, "throw_away"),
     Command("keys", "question_mark", "keys", "Show every key", EVERYWHERE, "keys"),
     Command("back", "escape", "back", "Go back; what is typed in a form is kept",
@@ -196,6 +204,7 @@ TITLES = {
     "form": "Forms",
     "choose": "Choosing",
     "paper": "Papers and whole records",
+    "sum": "Sums",
     "asking": "Questions",
 }
 

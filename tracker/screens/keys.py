@@ -17,6 +17,7 @@ TWINS = {
     "list": "loomcard bike, customer, stock, owed, due, settings",
     "form": "loomcard VERB --help",
     "choose": "loomcard find WORDS",
+    "sum": "loomcard sums NAME",
     "paper": "loomcard paper KIND N",
 }
 """The command that shows the same without a screen."""

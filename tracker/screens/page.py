@@ -225,6 +225,12 @@ class Page(Screen[None]):
 
         await self.loomcard.show(ListPage(name))
 
+    async def action_sums(self) -> None:
+        """The electrical sums, beside the bike of the card that is meant."""
+        from tracker.screens.sums import ChooseSumPage
+
+        await self.loomcard.show(ChooseSumPage(self.card_meant() if self.kind_of_keys == "card" else ""))
+
     async def action_choose_who(self) -> None:
         """Chooses who is at the keyboard."""
         await self.action_show_list("mechanics")
