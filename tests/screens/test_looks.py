@@ -52,12 +52,52 @@ def test_every_look_holds_what_matters(bench: Bench, size: tuple[int, int], them
     drive(bench.desk, job, size=size, preferences=Preferences(theme=theme))
 
 
+def unreadable(hand: Driver) -> list[str]:
+    """Words whose letters have the colour of what is behind them."""
+    return [
+        piece.text
+        for strip in hand.app.screen._compositor.render_strips()
+        for piece in strip
+        if piece.text.strip() and piece.style and piece.style.color == piece.style.bgcolor
+        and piece.style.color and not piece.style.color.is_default
+    ]  # fmt: skip
+
+
+def turned_round(hand: Driver) -> list[str]:
+    """Rows that are turned round whatever the colours."""
+    return [
+        strip.text
+        for strip in hand.app.screen._compositor.render_strips()
+        if any(piece.style and piece.style.reverse and "26-0001" in piece.text for piece in strip)
+    ]
+
+
+@pytest.mark.parametrize("no_colour", [False, True])
+@pytest.mark.parametrize("theme", [DARK.name, LIGHT.name, PLAIN, "ansi-light", ""])
+def test_the_row_under_the_cursor_is_seen_and_all_words_are(
+    bench: Bench, monkeypatch: pytest.MonkeyPatch, theme: str, no_colour: bool
+) -> None:
+    bench.booked()
+    bench.booked(customer="Theo Brandt", registration="AB 1")
+    if no_colour:
+        monkeypatch.setenv("NO_COLOR", "1")
+
+    async def job(hand: Driver) -> None:
+        assert len(turned_round(hand)) == 1, "on the day sheet"
+        assert unreadable(hand) == []
+        await hand.press("n", "down")
+        assert len(turned_round(hand)) == 1, "on a long list"
+        assert unreadable(hand) == []
+
+    drive(bench.desk, job, preferences=Preferences(theme=theme))
+
+
 def test_without_colour_what_is_next_is_still_marked(bench: Bench, monkeypatch: pytest.MonkeyPatch) -> None:
     bench.booked()
     monkeypatch.setenv("NO_COLOR", "1")
 
     async def job(hand: Driver) -> None:
-        assert hand.app.theme == PLAIN
+        assert hand.app.theme == DARK.name
         assert hand.app.no_color
         assert "next: ask for leave to look" in hand.text()
         assert "LOOK" in hand.text()

@@ -16,7 +16,7 @@ from textual.widgets import Static
 from tracker.errors import LoomcardError
 from tracker.records.problem import Mistakes
 from tracker.screens.commands import BY_ID, bar_text, bindings
-from tracker.screens.shown import shown
+from tracker.screens.shown import fitted, shown
 
 if TYPE_CHECKING:
     from tracker.desk.desk import Desk
@@ -57,6 +57,7 @@ class Page(Screen[None]):
     def __init__(self) -> None:
         super().__init__()
         self.loomcard = cast("LoomcardApp", self.app)  # kept: a page that was closed has no app any more
+        self._head = ""
         self.ready = asyncio.Event()
         self.looked = asyncio.Event()
         for binding in bindings(self.kind_of_keys, self.loomcard.keys):
@@ -116,13 +117,14 @@ class Page(Screen[None]):
     def on_resize(self) -> None:
         """A narrower bar holds fewer words."""
         self.show_keys()
+        self.head(self._head)
 
     def show_keys(self) -> None:
         """The key bar, as wide as there is room."""
         bars = self.query("#keybar")
         if bars:
             text = bar_text(self.kind_of_keys, max(20, self.size.width - 2), self.loomcard.keys)
-            bars.first(Static).update(shown(text))
+            bars.first(Static).update(shown(fitted(text, max(1, self.size.width - 2))))
 
     async def refresh_page(self) -> None:
         """Looks anew. Screens override it."""
@@ -140,7 +142,8 @@ class Page(Screen[None]):
 
     def head(self, text: str) -> None:
         """The head line."""
-        self.query_one("#head", Static).update(shown(text))
+        self._head = text
+        self.query_one("#head", Static).update(shown(fitted(text, max(1, self.size.width - 2))))
 
     def next_line(self, words: Content) -> None:
         """What is next for the row under the cursor, above what was said."""

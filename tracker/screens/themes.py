@@ -35,7 +35,7 @@ LIGHT = Theme(
 OWN = (DARK, LIGHT)
 
 PLAIN = "ansi-dark"
-"""The terminal's own colours, for sixteen of them or none."""
+"""The terminal's own colours, for sixteen of them."""
 
 
 def theme_for(wanted: str, known: Mapping[str, Theme], colours: str | None, env: Mapping[str, str]) -> str:
@@ -46,8 +46,11 @@ def theme_for(wanted: str, known: Mapping[str, Theme], colours: str | None, env:
     >>> theme_for("", {}, "truecolor", {}), theme_for("", {}, "standard", {})
     ('loomcard-dark', 'ansi-dark')
     """
+    if env.get("NO_COLOR"):  # in greys: the terminal's own colours would be black on black without colour
+        grey = LIGHT.name if wanted.endswith("light") else DARK.name
+        return grey if wanted.startswith("ansi") or wanted not in known else wanted
     if wanted in known:
         return wanted
-    if env.get("NO_COLOR") or colours in (None, "standard", "windows"):
+    if colours in ("standard", "windows"):
         return PLAIN
     return DARK.name
