@@ -13,7 +13,7 @@ from tracker.trace.puzzle import Plan, Puzzle, Test
 
 __all__ = ["NODES", "Plan", "Puzzle", "Test", "best_plan"]
 
-NODES = 15_000
+NODES = 10_000
 """Moves weighed before the proof for a large puzzle is cut short: counted, not timed, so that every machine
 gives the same answer."""
 
