@@ -31,7 +31,8 @@ class ChargingCheck:
     """A card's charging check as far as it has come.
 
     `before` and `after` are the verdicts by the readings of each phase; `after` is None until one was taken.
-    `unsaid` are questions about the bike whose answers would judge more.
+    `besides` are readings of the check's kinds that no step of this bike asks for; `unsaid` are questions
+    about the bike whose answers would judge more.
     """
 
     facts: CardFacts
@@ -41,6 +42,7 @@ class ChargingCheck:
     before: ChargingVerdict
     after: ChargingVerdict | None
     unsaid: tuple[str, ...]
+    besides: tuple[Reading, ...] = ()
 
     @property
     def now(self) -> ChargingVerdict:
@@ -89,17 +91,19 @@ def charging_check(desk: Desk, name: str) -> ChargingCheck:
     before = _of(facts.readings, Phase.BEFORE)
     after = _of(facts.readings, Phase.AFTER)
     kinds = {step.kind for step in table.steps}
+    steps = tuple(
+        StepTaken(step, taken_for(step, before), taken_for(step, after)) for step in steps_for(bike, table)
+    )
+    asked = {one.id for step in steps for one in (*step.before, *step.after)}
     return ChargingCheck(
         facts=facts,
         bike=bike,
-        steps=tuple(
-            StepTaken(step, taken_for(step, before), taken_for(step, after))
-            for step in steps_for(bike, table)
-        ),
+        steps=steps,
         judged=judge_all(facts.readings, bike, limits),
         before=verdict(before, bike, table, limits),
         after=verdict(after, bike, table, limits) if any(one.kind in kinds for one in after) else None,
         unsaid=_unsaid(facts, bike),
+        besides=tuple(one for one in facts.readings if one.kind in kinds and one.id not in asked),
     )
 
 

@@ -27,6 +27,9 @@ def check_text(check: ChargingCheck) -> str:
         lines += _step(number, taken, check.judged)
     if not check.steps:
         lines.append("There is nothing to check: no battery, and nothing that charges.")
+    if check.besides:
+        lines += ["", "Read besides, though this bike's check does not ask for it:"]
+        lines += [line for said in readings_lines(check.besides, check.judged) for line in _hung("  ", said)]
     lines += ["", *verdict_lines(check.before, "What they say before" if check.after else "What they say")]
     if check.after:
         lines += ["", *verdict_lines(check.after, "What they say after")]
@@ -44,7 +47,9 @@ def bike_words(bike: ChargingBike) -> str:
         "alternator not known" if bike.alternator == UNKNOWN else f"alternator {plain_name(bike.alternator)}"
     )
     earth = "earth not known" if bike.earth == UNKNOWN else f"earth {bike.earth}"
-    return ", ".join(dict.fromkeys((volts, battery, alternator, earth)))
+    if bike.volts == 0:
+        return f"{volts}, {alternator}"
+    return ", ".join((volts, battery, alternator, earth))
 
 
 def _step(number: int, taken: StepTaken, judged: Mapping[int, Verdict]) -> list[str]:
