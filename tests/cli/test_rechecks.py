@@ -125,6 +125,56 @@ def test_the_letter_as_a_message_that_a_parser_reads_back(shop: Loomcard, tmp_pa
     assert "14.3" in body.get_content()
 
 
+def test_the_message_is_in_the_shops_own_words(
+    shop: Loomcard, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    words = "Hello {name}!\nYour {bike} wants a look by {due}.\nYours, {shop}"
+    assert shop("settings", "change", "--recheck-words", words).code == 0
+    shop("customer", "change", "1", "--name", "Oona {bike} [b]")
+    later(monkeypatch)
+    (row,) = shop("due", "--json").json["due"]
+    assert row["say"].startswith(
+        "Hello Oona {bike} [b]!\nYour Halden, LKM 412 wants a look by 30 Mar 2026 or at"
+    )
+    assert row["say"].endswith("Yours, Copperleaf")
+    path = tmp_path / "oona.eml"
+    assert shop("recheck-mail", "1", "--to", str(path)).code == 0
+    body = letter(path).get_body(("plain",))
+    assert body is not None
+    assert "Hello Oona {bike} [b]!" in body.get_content()
+    assert "We mended" not in body.get_content()
+    assert "14.3" in body.get_content()
+    refused = shop("settings", "change", "--recheck-words", "Dear {nmae}, {}", "--json")
+    assert refused.code == 2
+    assert [one["field"] for one in refused.json["error"]["fields"]] == ["recheck_words"] * 2
+    shop("settings", "change", "--recheck-words", "-")
+    assert "We mended your Halden" in shop("paper", "recheck-letter", "1").out
+
+
+def test_a_promise_stands_in_the_calendar_until_the_bike_has_gone(shop: Loomcard, tmp_path: Path) -> None:
+    path, gone = tmp_path / "dates.ics", tmp_path / "dates-cancelled.ics"
+
+    def promises(file: Path) -> list[tuple[str, str, str]]:
+        read: Any = Calendar.from_ical(file.read_bytes())
+        return [
+            (str(one["UID"]), one["DTSTART"].dt.isoformat(), str(one["STATUS"]))
+            for one in read.walk("VEVENT")
+            if str(one["SUMMARY"]).startswith("Promised")
+        ]
+
+    shop("book-in", "--bike", "1", "--promised", "2026-03-06", "--look-limit", "30", "horn dead")
+    shop("due", "--ics", str(path))
+    ((uid, on, status),) = promises(path)
+    assert (on, status) == ("2026-03-06", "CONFIRMED")
+    shop("due", "--ics", str(path))
+    assert promises(path) == [(uid, on, status)]
+    shop("end", "2", "nothing found")
+    shop("collect", "2")
+    shop("due", "--ics", str(path))
+    assert promises(path) == []
+    assert promises(gone) == [(uid, on, "CANCELLED")]
+
+
 def test_a_new_owner_is_asked_before_anything_is_sent(
     shop: Loomcard, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -148,7 +198,9 @@ def test_a_new_owner_is_asked_before_anything_is_sent(
 
 def test_without_an_address_or_a_recheck_nothing_is_written(shop: Loomcard, tmp_path: Path) -> None:
     path = tmp_path / "x.eml"
-    shop("customer", "change", "1", "--email", "")
+    shop("customer", "change", "1", "--email", "-")
+    assert shop("customer", "1", "--json").json["customer"]["email"] == ""
+    assert shop("recheck-mail", "1", "--to", str(path)).code == 2
     shop("recheck", "1", "--done", "--outcome", "good")
     assert shop("recheck-mail", "1", "--to", str(path)).code == 1
     assert shop("recheck-mail", "99", "--to", str(path)).code == 1

@@ -64,6 +64,9 @@ class Where:
     currency: str
 
 
+CLEARED = "-"
+"""What is typed where something stood and nothing shall stand: nothing typed leaves it as it was."""
+
 _FIELDS: dict[type, tuple[Field, ...]] = {}
 
 
@@ -168,6 +171,8 @@ def _value(field: Field, given: object, where: Where) -> Any:
         return problems or tuple(parts)
     if isinstance(given, list | tuple | dict):
         return Problem(field.name, f"{field.ask.label}: one value is expected here.", given=str(given)[:60])
+    if field.optional and field.kind is str and str(given).strip() == CLEARED:
+        return ""
     return _one(field, given, where)
 
 

@@ -13,6 +13,7 @@ from tracker.errors import WrongUseError
 from tracker.records.bike import DistanceUnit
 from tracker.records.card import Tolerance
 from tracker.records.document import Document, Estimate, Payment
+from tracker.records.own_text import RECHECK_PLACES, place_problems
 from tracker.records.people import Mechanic
 from tracker.records.problem import Problem
 from tracker.records.shop import Mode, Rounding, Setting, Shop
@@ -79,6 +80,9 @@ class ChangeSettings:
     use_learned: Annotated[
         bool | None, Ask("Use past cards", "yes: estimates take what clocked time says of each rule")
     ] = None
+    recheck_words: Annotated[
+        str | None, Ask("Words about a recheck", "with {name} {bike} {what} {due} {shop} {phone}", lines=True)
+    ] = None
     numbers: Annotated[
         dict[str, str] | None, Ask("Number formats", "invoice=INV-{yy}-{n:04}; series: card, estimate, ...")
     ] = None
@@ -139,6 +143,7 @@ class ChangeSettings:
             found.append(
                 Problem("language", "A language has two letters.", "For instance en.", self.language)
             )
+        found += place_problems("recheck_words", self.recheck_words or "", RECHECK_PLACES)
         found += _number_problems(self.numbers or {}, before)
         return found
 

@@ -11,6 +11,7 @@ from tracker.papers.say import bike_words, day, odometer, plain_name, unit
 from tracker.papers.tongue import mark, t
 from tracker.records.bike import Bike
 from tracker.records.card import Card, Reading
+from tracker.records.own_text import filled
 from tracker.records.people import Customer
 from tracker.records.recheck import Recheck
 from tracker.records.repair_rule import RecheckKind
@@ -45,7 +46,9 @@ def recheck_letter(
         "" if on is None else day(on),
         (shop_party(shop), customer_party(customer, mark("To"))),
         some(
-            Words((t("Hello {name},", name=customer.name), asked)),
+            Words(
+                _own(recheck, bike, shop, customer, kind) or (t("Hello {name},", name=customer.name), asked)
+            ),
             Pairs(
                 (
                     Pair(t("Bike"), bike_words(bike)),
@@ -65,8 +68,25 @@ _UNTIL_THEN = mark(
 )
 
 
+def _own(
+    recheck: Recheck, bike: Bike, shop: Shop, customer: Customer | None, kind: RecheckKind | None
+) -> tuple[str, ...]:
+    """The shop's own words about it, where it has some, a paragraph each."""
+    values = {
+        "name": customer.name if customer else "",
+        "bike": bike_words(bike),
+        "what": reason_words(recheck, kind),
+        "due": _due(recheck, bike),
+        "shop": shop.name,
+        "phone": shop.phone,
+    }
+    return tuple(filled(line, values) for line in shop.recheck_words.split("\n") if line.strip())
+
+
 def recheck_text(recheck: Recheck, *, bike: Bike, shop: Shop, customer: Customer | None = None) -> str:
-    """The same in one short message, as for a phone."""
+    """The same in one short message, as for a phone: in the shop's own words where it has some."""
+    if own := _own(recheck, bike, shop, customer, None):
+        return "\n".join(own)
     hello = f"{customer.name}: " if customer else ""
     sign = " ".join(part for part in (shop.name, shop.phone) if part)
     said = t(

@@ -34,6 +34,9 @@ class Shop:
 
     `language` is what its papers speak, a code of ISO 639-1.
 
+    `recheck_words` is what it writes about a recheck, with places as `tracker.records.own_text` names them;
+    empty for the program's own.
+
     Number formats take {yy}, {yyyy} and {n}; the count starts anew each year and has no gaps.
     """
 
@@ -65,6 +68,7 @@ class Shop:
     recheck_distance: int = 500
     terms_days: int = 14
     look_limit_min: int = 60
+    recheck_words: str = ""
     use_learned: bool = False
     numbers: dict[str, str] = field(
         default_factory=lambda: {
