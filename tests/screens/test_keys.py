@@ -104,7 +104,7 @@ def test_a_field_a_row_and_a_paper_are_copied_out_over_any_line(
 ) -> None:
     bench.booked()
     copied: list[str] = []
-    monkeypatch.setattr(LoomcardApp, "copy_to_clipboard", lambda app, text: copied.append(text))
+    monkeypatch.setattr(LoomcardApp, "copy_to_clipboard", lambda _, text: copied.append(text))
 
     async def job(hand: Driver) -> None:
         await hand.press("y", "enter", "y", "p", "enter", "y", "escape", "escape", "space")

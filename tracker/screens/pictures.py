@@ -4,6 +4,7 @@ Each shows the demo workshop as of a fixed day, after the keys that are named wi
 """
 
 import asyncio
+import re
 import sys
 import tempfile
 from dataclasses import dataclass
@@ -17,6 +18,9 @@ from tracker.screens.app import LoomcardApp
 from tracker.screens.themes import DARK, LIGHT
 from tracker.seedfiles.script import load_script
 from tracker.settings import Preferences
+
+FETCHED_FONT = re.compile(r"@font-face\s*\{.*?\}\s*", re.DOTALL)
+"""Fonts that a picture would fetch from elsewhere: the reader's own fixed-width font does as well."""
 
 ON = date(2026, 3, 2)
 WHO = "Ines Halloran"
@@ -64,7 +68,7 @@ async def take(desk: Desk, picture: Picture) -> str:
             else:
                 await pilot.press(key)
             await _rest(app, pilot)
-        return app.export_screenshot(title=f"Loomcard: {picture.name}")
+        return FETCHED_FONT.sub("", app.export_screenshot(title=f"Loomcard: {picture.name}"))
 
 
 async def _rest(app: LoomcardApp, pilot: object) -> None:
