@@ -1,5 +1,6 @@
 """`loomcard loom`: the drawing in the terminal and as data, repairs on it; `where` with the drawing."""
 
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -92,3 +93,28 @@ def test_a_bike_that_is_not_there(loomcard: Loomcard) -> None:
     loomcard("book-in", "--customer", "A", "--make", "B", "flat")
     assert loomcard("loom", "9").code == 1
     assert loomcard("loom", "1").code == 0
+
+
+def test_the_bikes_record_as_text_pages_and_picture(mended: Loomcard, tmp_path: Path) -> None:
+    text = mended("loom", "1", "--record").out
+    assert text.startswith("Loom record")
+    assert "Repair 1 ─" in text
+    assert "(1)" in text
+    assert mended("loom", "1", "--record", "--json").json["text"] in text
+    files = [tmp_path / "loom.pdf", tmp_path / "loom.svg"]
+    said = mended(
+        "loom", "1", "--pdf", str(files[0]), "--svg", str(files[1]), "--lit", "tail lamp", "--json"
+    ).json
+    assert said == {"files": [str(files[1]), str(files[0])], "notes": []}
+    assert files[0].read_bytes().startswith(b"%PDF")
+    assert '<title id="title">Halden</title>' in files[1].read_text()
+    assert mended("paper", "loom-record", "1").out.count("(1)") == 1
+    assert mended("loom", "--record").code == 2
+
+
+def test_the_patterns_picture_needs_no_shop(loomcard: Loomcard, tmp_path: Path) -> None:
+    file = tmp_path / "pattern.svg"
+    assert loomcard("loom", "--svg", str(file)).code == 0
+    assert "The general pattern" in file.read_text()
+    assert loomcard("loom", "--record").code == 2
+    assert loomcard("loom", "--svg", str(tmp_path / "no" / "where.svg")).code == 3

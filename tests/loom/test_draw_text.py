@@ -9,7 +9,8 @@ from tests.loom.making import BATTERY, bike, small_loom
 from tracker.loom.draw_text import ASCII, UNICODE, drawing_text, legend, rows_of
 from tracker.loom.facts import splice
 from tracker.loom.layout import layout
-from tracker.loom.layout_metrics import ASCII_CELLS, CELLS, millimetres
+from tracker.loom.layout_metrics import ASCII_CELLS, CELLS
+from tracker.loom.layout_paper import millimetres
 from tracker.loom.lighting import light, light_load
 from tracker.loom.pattern import apply_all
 from tracker.loom.shares import sharing

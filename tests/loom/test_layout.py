@@ -11,7 +11,8 @@ from tests.hostile import FINE, LINES, REFUSED
 from tests.loom.drawn import check
 from tests.loom.making import BIKES
 from tracker.loom.layout import layout
-from tracker.loom.layout_metrics import CELLS, Metrics, cut, fitted, millimetres, one_line
+from tracker.loom.layout_metrics import CELLS, Metrics, cut, fitted, one_line
+from tracker.loom.layout_paper import millimetres
 from tracker.loom.lighting import light_load
 from tracker.loom.pattern import build, home_made
 from tracker.loom.shares import Sharing, sharing
@@ -27,7 +28,7 @@ SHEETS: list[tuple[Metrics, float, float]] = [
     (CELLS, 80, 20),
     (CELLS, 120, 30),
     (CELLS, 160, 45),
-    (millimetres(), 168, 110),
+    (millimetres(2.6, "serif"), 168, 118),
     (millimetres(2.2), 250, 170),
 ]
 KNOWN = load_pattern().known

@@ -142,12 +142,6 @@ def test_what_was_left_is_handed_on() -> None:
     assert "told that it is not safe to ride" in text
 
 
-def test_a_drawing_is_kept_line_for_line() -> None:
-    drawing = ("front          rear", "════╪═══x═══╪════")
-    text = plain(loom_record(build.FACTS, drawing=drawing))
-    assert "\n".join(drawing) in text
-
-
 def test_before_and_after_stand_in_one_row() -> None:
     table = before_and_after(build.READINGS, build.KNOWN)
     rows = {row[0].split("\n")[0]: row[1:] for row in table.rows}

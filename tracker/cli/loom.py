@@ -10,7 +10,7 @@ from tracker.cli.output import say, say_json
 from tracker.cli.views import view
 from tracker.desk.desk import Desk
 from tracker.desk.loom_picture import LoomPicture, loom_picture
-from tracker.errors import NotFoundError
+from tracker.errors import NotFoundError, WrongUseError
 
 if TYPE_CHECKING:
     from tracker.loom.lighting import Lit
@@ -19,16 +19,29 @@ if TYPE_CHECKING:
 
 def _loom(desk: Desk, context: Context, given: dict[str, Any]) -> None:
     picture = loom_picture(desk, given["bike"] or "")
+    if given["svg"] or given["pdf"] or given["record"]:
+        from tracker.cli.loom_files import record_or_files
+
+        record_or_files(desk, context, picture, sketch_of(picture, lit_by(picture, given["lit"])), given)
+        return
     show_picture(picture, context, given)
 
 
 def _loom_shipped(context: Context, given: dict[str, Any]) -> None:
+    from tracker.cli.loom_files import told, write_svg
     from tracker.loom.pattern import build
     from tracker.seedfiles.loom import load_pattern
 
     if given["bike"]:
         raise NotFoundError(f"There is no bike “{given['bike']}”: there is no file {context.path}.")
-    show_picture(LoomPicture(build(load_pattern(), {}), None), context, given)
+    picture = LoomPicture(build(load_pattern(), {}), None)
+    if given["record"] or given["pdf"]:
+        raise WrongUseError("A record is of one bike.", "loomcard loom BIKE --record")
+    if given["svg"]:
+        files = [write_svg(picture, sketch_of(picture, lit_by(picture, given["lit"])), given["svg"])]
+        told(context, files, [])
+        return
+    show_picture(picture, context, given)
 
 
 def show_picture(picture: LoomPicture, context: Context, given: dict[str, Any]) -> None:
@@ -127,6 +140,9 @@ loom = view(
         click.Option(["--lit"], metavar="NAME", help="Light the circuit of this load, or this part."),
         *DRAWN,
         HEIGHT,
+        click.Option(["--record"], is_flag=True, help="The bike's loom record: drawing, repairs, readings."),
+        click.Option(["--pdf"], metavar="FILE", help="Write that record as pages."),
+        click.Option(["--svg"], metavar="FILE", help="Write the drawing as a picture."),
     ],
     without_file=_loom_shipped,
 )

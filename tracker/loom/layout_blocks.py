@@ -127,11 +127,15 @@ def numbers_words(numbers: tuple[int, ...], room: float, measure: Measure) -> st
 
 
 def _block(bay: Bay, stand: Stand, items: Mapping[Key, Item], metrics: Metrics) -> Block:
-    measure, spots = metrics.measure, stand.zone.spots
+    spots = stand.zone.spots
     shown = tuple(items[spot.key] for spot in spots if spot.key in items)
     hidden = len(spots) - len(shown)
     count = f" +{hidden}" if hidden else ""
     room = bay.x + bay.width - stand.x - metrics.to_name
+
+    def measure(text: str) -> float:
+        return metrics.bold * metrics.measure(text)
+
     words = cut(one_line(stand.zone.words), room - measure(count), measure, metrics.more)
     text = left(words, width_of(words)) + count
     x = stand.x + metrics.to_name

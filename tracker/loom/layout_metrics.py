@@ -26,7 +26,8 @@ class Metrics:
     a branch it is `to_mark` to a spot's sign, `to_text` to its name, `to_name` to the zone's. `nest` lies
     between two branches on one side of the trunk, `beside` between neighbours on opposite sides, `gap`
     between two bays; `bay` is the least width of a bay, `room` the least for a text, `lines` how many lines
-    the name of a spot that must be shown may take; `more` ends what is cut.
+    the name of a spot that must be shown may take; `bold` is how much wider
+    zones' names are set; `more` ends what is cut.
     """
 
     unit: Literal["cell", "mm"]
@@ -43,6 +44,7 @@ class Metrics:
     bay: float
     room: float
     lines: int = 2
+    bold: float = 1.0
     more: str = MORE
 
 
@@ -53,7 +55,8 @@ def one_line(text: str) -> str:
 
 
 def _is_unfit(sign: str) -> bool:
-    return unicodedata.category(sign) in _UNFIT or unicodedata.bidirectional(sign) in _TURNING
+    no_character = ord(sign) & 0xFFFE == 0xFFFE
+    return no_character or unicodedata.category(sign) in _UNFIT or unicodedata.bidirectional(sign) in _TURNING
 
 
 def cut(text: str, room: float, measure: Measure, more: str = MORE) -> str:
@@ -109,47 +112,3 @@ CELLS: Final = Metrics(
 )
 """A terminal's cells: a branch, a spot's sign, a blank, its name."""
 ASCII_CELLS: Final = replace(CELLS, more="~")
-
-_WIDE_EM: Final = (
-    (" !'(),./:;I[]\\`fijlrt|-", 0.42),
-    ('"*JTLFZcksvxyz^_{}?', 0.64),
-    ("ABCEKPRSUVXYabdeghnopqu$0123456789", 0.72),
-    ("&+<=>~#DGHNOQ", 0.84),
-    ("MWmw%@", 1.0),
-)
-"""Upper bounds in em of the advance of ASCII signs, in the sans serif fonts that are usual on screens and in
-the serif of the papers; from the widest of them, DejaVu Sans.
-"""
-_EM: Final = {letter: em for letters, em in _WIDE_EM for letter in letters}
-_OTHER_EM: Final = (0.0, 1.0, 1.3)
-"""Of other signs, by the columns they take in a terminal."""
-
-
-def ems(text: str) -> float:
-    """The width of a text in em, in any of those fonts at most."""
-    return sum(_EM.get(sign) or _OTHER_EM[min(2, width_of(sign))] for sign in text)
-
-
-@lru_cache(maxsize=8)
-def millimetres(text_mm: float = 2.5) -> Metrics:
-    """The measures of a sheet of paper whose text is so high (the font's size, in mm)."""
-
-    @lru_cache(maxsize=4096)
-    def measure(text: str) -> float:
-        return text_mm * ems(text)
-
-    return Metrics(
-        unit="mm",
-        measure=measure,
-        line=1.36 * text_mm,
-        middle=0.68 * text_mm,
-        inset=0.4 * text_mm,
-        to_mark=0.8 * text_mm,
-        to_text=1.4 * text_mm,
-        to_name=0.7 * text_mm,
-        nest=1.1 * text_mm,
-        beside=0.55 * text_mm,
-        gap=0.8 * text_mm,
-        bay=11 * text_mm,
-        room=6 * text_mm,
-    )

@@ -49,6 +49,7 @@ def sketch(
         SketchZone(
             id=zone.id,
             words=zone_words(zone),
+            said=zone.words,
             station_mm=zone.station_mm,
             rise=zone.y - heights.at(zone.station_mm),
             x=zone.x,
@@ -63,6 +64,7 @@ def sketch(
             SketchZone(
                 id=ELSEWHERE,
                 words=ELSEWHERE,
+                said=ELSEWHERE,
                 station_mm=last,
                 rise=0,
                 x=1000,

@@ -1,28 +1,32 @@
 """Gathers from the desk what each paper needs: a paper is asked for by its name and a card's number."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 
 from tracker.card.minding import fitting
 from tracker.desk.bike_loom import loom_of
 from tracker.desk.charging import charging_check, judged
 from tracker.desk.desk import Desk
+from tracker.desk.loom_picture import loom_picture, places_of
 from tracker.desk.reading import Reader
 from tracker.desk.rechecks_due import DueRecheck, may_be_written_about, to_write_to
 from tracker.errors import WrongUseError
+from tracker.papers.bike_record import bike_loom_record
 from tracker.papers.charging import charging_paper
 from tracker.papers.charging_words import paper_words
 from tracker.papers.gather_money import document_of, estimate_of, facts_meant, receipt_of, statement_of
 from tracker.papers.job_card import job_card
 from tracker.papers.known import Known
-from tracker.papers.loom_record import loom_record
+from tracker.papers.loom_record import done_in_order, loom_record
 from tracker.papers.paper import Paper
 from tracker.papers.recheck_letter import recheck_letter
 from tracker.papers.tongue import speaking, t
-from tracker.records.bike import BikeFeature
+from tracker.records.bike import Bike, BikeFeature
+from tracker.records.drawing import Sketch
 from tracker.records.facts import CardFacts
 from tracker.records.limits import Verdict, Word
 from tracker.records.people import Customer
 from tracker.records.repair_rule import Rule
+from tracker.records.work import Repair
 from tracker.seedfiles.readings import load_readings
 from tracker.seedfiles.repairs import load_rules
 
@@ -80,7 +84,35 @@ def _job_card(desk: Desk, name: str) -> Paper:
 
 def _loom_record(desk: Desk, name: str) -> Paper:
     facts = facts_meant(desk, name)
-    return loom_record(facts, known=known_words(desk, facts))
+    numbered = [(n, one) for n, one in enumerate(done_in_order(facts.repairs), 1)]
+    return loom_record(facts, known=known_words(desk, facts), sketch=sketch_with(desk, facts.bike, numbered))
+
+
+def sketch_with(desk: Desk, bike: Bike | None, numbered: Iterable[tuple[int, Repair]]) -> Sketch | None:
+    """The loom of a bike with some repairs on it by their numbers; None without a bike."""
+    from tracker.loom.sketch import NumberedRepair, sketch
+
+    if bike is None:
+        return None
+    seeds = desk.seeds
+    loom = desk.read(lambda reader: loom_of(reader, seeds, bike))
+    return sketch(loom, repairs=[NumberedRepair(n, places_of(one)) for n, one in numbered])
+
+
+def bike_record(desk: Desk, name: str, sketch: Sketch) -> Paper:
+    """The record of a whole bike: `sketch` is its loom with every repair done on it, numbered in order."""
+    with speaking(desk.shop.language):
+        done = loom_picture(desk, name)
+        assert done.bike is not None
+        facts = {one.card.id: desk.facts(one.card.id) for one in done.repairs}
+        known = [known_words(desk, one) for one in facts.values()]
+        whole = Known(
+            kinds=load_readings(desk.seeds),
+            places={place.id: place.words for place in done.loom.places.values()},
+            judged={id_: words for one in known for id_, words in one.judged.items()},
+        )
+        rows = [(one.number, one.repair, facts[one.card.id]) for one in done.repairs]
+        return bike_loom_record(done.bike, rows, shop=desk.shop, known=whole, sketch=sketch)
 
 
 def _recheck_letter(desk: Desk, name: str) -> Paper:

@@ -1,34 +1,42 @@
 """The loom record: what was changed in this loom, where exactly, for its owner and the next mechanic."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable
 
 from tracker.papers.charging import battery_pairs
 from tracker.papers.known import NOTHING, Known
 from tracker.papers.own_words import line_words
 from tracker.papers.paper import Block, Pair, Pairs, Paper, Words, WordsKind, some
 from tracker.papers.parties import about_pairs, customer_party, shop_party
+from tracker.papers.pictured import picture
 from tracker.papers.readings import before_and_after
 from tracker.papers.repair_pairs import what_pairs, where_pairs
 from tracker.papers.say import day_of, plain_name
 from tracker.papers.tongue import mark, t
 from tracker.records.card import Finding
+from tracker.records.drawing import Sketch
 from tracker.records.facts import CardFacts
 from tracker.records.work import Repair
 
 
-def loom_record(facts: CardFacts, *, known: Known = NOTHING, drawing: Sequence[str] = ()) -> Paper:
+def done_in_order(repairs: Iterable[Repair]) -> list[Repair]:
+    """Repairs that were done, the first one first: their place, from 1, is their number on the record."""
+    return sorted((one for one in repairs if one.done_at and not one.dropped), key=_when)
+
+
+def loom_record(facts: CardFacts, *, known: Known = NOTHING, sketch: Sketch | None = None) -> Paper:
     """The record of a card's done repairs, and of what was left as it is.
 
-    `drawing` are lines of text that show the loom with the repairs on it. Readings of no repair in
-    particular stand at the end.
+    `sketch` is the loom with those repairs on it, numbered as here. Readings of no repair in particular
+    stand at the end.
     """
-    done = sorted((one for one in facts.repairs if one.done_at and not one.dropped), key=_when)
+    done = done_in_order(facts.repairs)
     ids = {one.id for one in done}
     blocks: list[Block | None] = [
-        Pairs((*about_pairs(facts.card, facts.bike), *battery_pairs(facts.bike)), columns=2)
+        Pairs((*about_pairs(facts.card, facts.bike), *battery_pairs(facts.bike)), columns=2),
+        picture(sketch, t("Where they are")) if sketch and done else None,
     ]
     for number, repair in enumerate(done, 1):
-        blocks += _repair(number, repair, facts, known)
+        blocks += repair_blocks(number, repair, facts, known)
     rest = [one for one in facts.readings if one.repair not in ids]
     return Paper(
         t("Loom record"),
@@ -38,13 +46,12 @@ def loom_record(facts: CardFacts, *, known: Known = NOTHING, drawing: Sequence[s
             *blocks,
             before_and_after(rest, known, title=mark("Readings of the bike")),
             Words(_left(facts), WordsKind.CAUTION, t("Seen, and left as it is")),
-            Words(("\n".join(drawing),) if drawing else (), title=t("Where they are")),
-            Words((t(_LAST),)),
+            Words((t(LAST),)),
         ),
     )
 
 
-_LAST = mark(
+LAST = mark(
     "Colours and sizes are as found on this bike; another of the same model may differ. The maker's manual"
     " comes first."
 )
@@ -54,11 +61,15 @@ def _when(repair: Repair) -> tuple[object, int]:
     return repair.done_at, repair.id
 
 
-def _repair(number: int, repair: Repair, facts: CardFacts, known: Known) -> list[Block | None]:
+def repair_blocks(
+    number: int, repair: Repair, facts: CardFacts, known: Known, *, card: str = ""
+) -> list[Block | None]:
+    """One repair with its readings; `card` names the card it was done on where the paper is about several."""
     found = next((one.words for one in facts.findings if one.id == repair.finding), "")
     on = day_of(repair.done_at, facts.shop) if repair.done_at else ""
     done = t("{day} by {who}", day=on, who=repair.done_by) if on and repair.done_by else on
     head = (
+        *((Pair(t("Card"), card),) if card else ()),
         Pair(t("Done"), done),
         *((Pair(t("Found"), found),) if found else ()),
         Pair(t("Mended"), line_words(repair.words) or plain_name(repair.rule)),

@@ -1,12 +1,15 @@
 """A paper as a structure: head, parties, and blocks one under the other. It knows no page and no font.
 
 What makes text of it (`tracker.papers.plain`) or pages of it reads the same values; `to_data` gives them as
-plain lists and texts. Every text in it is data: nothing a person wrote is ever read as markup.
+plain lists and texts; a picture's shapes `tracker.papers.pictured` makes. Every text in it is data: nothing a
+person wrote is ever read as markup.
 """
 
 from dataclasses import dataclass, fields, is_dataclass
 from enum import StrEnum
 from typing import TypeAlias
+
+from tracker.records.drawing import Sketch
 
 
 class ColumnKind(StrEnum):
@@ -112,7 +115,20 @@ class Signature:
     labels: tuple[str, ...]
 
 
-Block: TypeAlias = Pairs | Table | Sums | Words | Room | Signature
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A loom from the side, laid out for the page or the terminal where it is shown.
+
+    `note` stands under it, `alt` says what it shows to who cannot see it.
+    """
+
+    sketch: Sketch
+    title: str = ""
+    note: str = ""
+    alt: str = ""
+
+
+Block: TypeAlias = Pairs | Table | Sums | Words | Room | Signature | Picture
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,6 +151,8 @@ def to_data(value: object) -> object:
         return [to_data(one) for one in value]
     if isinstance(value, StrEnum):
         return value.value
+    if isinstance(value, Picture):
+        return {"block": "picture", "title": value.title, "note": value.note}
     if is_dataclass(value):
         own = {field.name: to_data(getattr(value, field.name)) for field in fields(value)}
         return {"block": type(value).__name__.lower()} | own if isinstance(value, Block) else own
@@ -156,5 +174,7 @@ def _has_something(block: Block) -> bool:
             return bool(rows)
         case Words(paragraphs=paragraphs):
             return bool(paragraphs)
+        case Picture(sketch=sketch):
+            return bool(sketch.zones)
         case Room() | Signature():
             return True

@@ -13,7 +13,8 @@ from datetime import datetime
 from importlib.resources import files
 from typing import Any
 
-from tracker.papers.paper import ColumnKind, Paper, Table, to_data
+from tracker.papers.paper import ColumnKind, Paper, Picture, Table, to_data
+from tracker.papers.pictured import on_paper, shapes
 from tracker.papers.tongue import language, t
 from tracker.records.width import clusters, width_of
 
@@ -73,6 +74,8 @@ def _data(paper: Paper, shop: str, page: str) -> dict[str, Any]:
         if isinstance(block, Table):
             for column, weight in zip(own["columns"], _weights(block), strict=True):
                 column["weight"] = weight
+        if isinstance(block, Picture):
+            own["shapes"] = shapes(on_paper(block.sketch), block.alt)
     return {
         "paper": shown,
         "name": whole,

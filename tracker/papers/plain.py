@@ -9,6 +9,7 @@ from tracker.papers.paper import (
     Pairs,
     Paper,
     Party,
+    Picture,
     Room,
     Signature,
     Sum,
@@ -17,6 +18,7 @@ from tracker.papers.paper import (
     Words,
     WordsKind,
 )
+from tracker.papers.pictured import picture_lines
 from tracker.records.width import TAB, left, right, width_of, wrap
 
 LEAST_WIDTH = 40
@@ -81,6 +83,12 @@ def _block(block: Block, width: int) -> list[str]:
             )
         case Signature():
             return _signature(block, width)
+        case Picture():
+            return _titled(
+                block.title,
+                width,
+                [*picture_lines(block.sketch, width), *(wrap(block.note, width) if block.note else ())],
+            )
 
 
 def _titled(title: str, width: int, lines: list[str]) -> list[str]:

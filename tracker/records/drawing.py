@@ -41,13 +41,15 @@ class Spot:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SketchZone:
-    """A region of the bike with its spots. `station_mm` is where its branch leaves the trunk.
+    """A region of the bike with its spots. `words` are short, `said` is its name in full; `station_mm` is
+    where its branch leaves the trunk.
 
     `rise` is how much higher than the trunk it lies, in ‰ of the wheelbase; x and y are its own as in `Zone`.
     """
 
     id: str
     words: str
+    said: str
     station_mm: int
     rise: int
     x: int
