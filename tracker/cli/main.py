@@ -27,7 +27,11 @@ VIEWS: dict[str, str] = {
     "stock list": "views:stock",
     "stock show": "views:part",
     "settings show": "views:settings",
-    "rules": "views:rules",
+    "rules show": "rules:show",
+    "rules list": "rules:list_",
+    "rules check": "rules:check",
+    "rules try": "rules:try_",
+    "rules edit": "rules:edit",
     "learned": "learned:learned",
     "where": "views:where",
     "loom": "loom:loom",
@@ -48,11 +52,13 @@ VIEWS: dict[str, str] = {
 """Commands that show or keep: `module:name` inside this package."""
 
 USUAL: dict[str, str] = {
-    "card": "show", "customer": "show", "bike": "show", "stock": "show", "settings": "show",
+    "card": "show", "customer": "show", "bike": "show", "stock": "show", "settings": "show", "rules": "show",
 }  # fmt: skip
 """What a noun does when something else than a verb follows it."""
 
-ALONE: dict[str, str] = {"customer": "list", "bike": "list", "stock": "list", "settings": "show"}
+ALONE: dict[str, str] = {
+    "customer": "list", "bike": "list", "stock": "list", "settings": "show", "rules": "list",
+}  # fmt: skip
 """What a noun does when nothing follows it."""
 
 SAME: dict[str, str] = {"customers": "customer", "bikes": "bike", "parts": "stock", "cards": "day"}

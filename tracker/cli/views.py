@@ -19,7 +19,6 @@ from tracker.desk.picture import kind_of_picture, picture_of
 from tracker.errors import NotFoundError
 from tracker.papers import twins as text
 from tracker.papers.day_text import day_text
-from tracker.seedfiles.door import SHIPPED, Seeds
 
 Show = Callable[[Desk, Context, dict[str, Any]], None]
 
@@ -172,42 +171,6 @@ def _value(value: object) -> str:
     return str(value)
 
 
-def _rules(desk: Desk, context: Context, given: dict[str, Any]) -> None:
-    _rules_of(desk.seeds, context, given, desk)
-
-
-def _rules_shipped(context: Context, given: dict[str, Any]) -> None:
-    _rules_of(SHIPPED, context, given)
-
-
-def _rules_of(seeds: Seeds, context: Context, given: dict[str, Any], desk: Desk | None = None) -> None:
-    from tracker.seedfiles.repairs import load_rules, rule
-
-    if given["name"]:
-        found = rule(given["name"], seeds)
-        learned = _learned_of(desk, found.id) if desk is not None else None
-        if context.as_json:
-            say_json({"rule": found, "learned": learned})
-        else:
-            said = f"\n# {learned.sentence}" if learned is not None else ""
-            say(found.text.rstrip("\n") + said)
-        return
-    rules = list(load_rules(seeds))
-    if context.as_json:
-        say_json(
-            {"rules": [{"id": r.id, "words": r.words, "asks": r.asks, "proves": r.proves} for r in rules]}
-        )
-        return
-    rows = [(r.id, r.words, " ".join(ask.name for ask in r.asks)) for r in rules]
-    say("\n".join(text.table(rows, (24, 28, 0))))
-
-
-def _learned_of(desk: Desk, rule: str) -> Any:
-    from tracker.desk.learned import learned_view
-
-    return next((row for row in learned_view(desk).rules if row.rule == rule), None)
-
-
 def _where(desk: Desk, context: Context, given: dict[str, Any]) -> None:
     from tracker.cli.where import show_where
 
@@ -243,13 +206,6 @@ invoice = view("invoice", "A numbered document as it was issued.", _invoice, _na
 stock = view("list", "The parts list and its stock.", _stock)
 part = view("show", "A part: its price, its shelf, its moves, the cards it is for.", _part, _named("code"))
 settings = view("show", "The shop's settings.", _settings)
-rules = view(
-    "rules",
-    "The repair types, or one whole.",
-    _rules,
-    [click.Argument(["name"], required=False, metavar="NAME")],
-    without_file=_rules_shipped,
-)
 where = view(
     "where",
     "Where a part is, what comes off to reach it, what shares its fuse, plug and earth.",

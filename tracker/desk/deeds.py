@@ -46,6 +46,8 @@ DEEDS: dict[str, str] = {
     "bike figure": "figures:KeepFigure",
     "stock add": "stock:AddPart",
     "stock arrived": "stock:StockArrived",
+    "rules change": "own_rules:ChangeRule",
+    "rules restore": "own_rules:RestoreRule",
     "settings change": "shop:ChangeSettings",
     "settings picture": "picture:SetPicture",
 }

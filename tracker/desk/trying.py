@@ -20,6 +20,7 @@ from tracker.records.estimating import Travel
 from tracker.records.money import Money
 from tracker.records.problem import Mistakes, Problem
 from tracker.records.stock import Part
+from tracker.seedfiles.door import Seeds
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,13 +51,17 @@ def try_on_bike(
     looked_min: int = 0,
     already_off: Sequence[str] = (),
     mechanic: str = "",
+    seeds: Seeds | None = None,
 ) -> Tried:
     """Works repairs out for a bike by its number, registration or frame number.
 
+    `seeds` stand for the shop's own, to try a rule before it is kept.
     Raises Mistakes with every mistake in all of them, NotFoundError where there is no such bike.
     """
 
     def work(turn: Turn) -> Tried:
+        if seeds is not None:
+            turn.seeds = seeds
         bike = bike_named(turn.unit, name)
         loom = loom_of(turn.unit, turn.seeds, bike)
         _known(already_off, loom.known.accesses)

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from difflib import get_close_matches
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 from tracker.errors import NotFoundError
@@ -19,7 +19,9 @@ FOLDER = "repairs"
 
 def load_rules(seeds: Seeds = SHIPPED) -> Rules:
     """The repair types of a shop; raises SeedMistakes that names each mistake by file, entry and field."""
-    return _shipped() if seeds is SHIPPED else _load(seeds)
+    if seeds is SHIPPED:
+        return _shipped()
+    return _own(tuple(sorted(seeds.own.items())))
 
 
 def rule(name: str, seeds: Seeds = SHIPPED) -> Rule:
@@ -81,6 +83,12 @@ def _cautions(seeds: Seeds) -> dict[str, str]:
 @cache
 def _shipped() -> Rules:
     return _load(SHIPPED)
+
+
+@lru_cache(4)
+def _own(texts: tuple[tuple[str, str], ...]) -> Rules:
+    """Kept by what the shop's copies say: an estimate asks for its rules many times."""
+    return _load(Seeds(dict(texts)))
 
 
 def _load(seeds: Seeds) -> Rules:
