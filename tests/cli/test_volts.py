@@ -11,7 +11,10 @@ def test_volts_fall_along_the_low_beams_circuit(loomcard: Loomcard) -> None:
     assert lines[1].startswith("works: ")
     assert "battery live post" in said.out
     assert lines[-1].startswith("Mind: ") or lines[-1].startswith("Or: ")
-    assert max(len(line) for line in lines if "|" in line) <= 80
+    drawn = lines[3 : lines.index("", 3)]
+    assert {"┐", "└"} <= set("".join(drawn)), "it falls"
+    assert max(map(len, lines[: lines.index("", len(drawn) + 4)])) <= 80
+    assert "┤" not in loomcard("volts", "low", "beam", "--ascii").out
 
 
 def test_a_poor_joint_is_tried_and_a_reading_stands_beside(loomcard: Loomcard) -> None:

@@ -21,6 +21,8 @@ if TYPE_CHECKING:
     from tracker.records.loom_pattern import State
 
 MOST_OHM = 1e6
+MOST_COLUMNS = 120
+"""A wider line says no more."""
 
 
 def _volts(desk: Desk, context: Context, given: dict[str, Any]) -> None:
@@ -72,7 +74,7 @@ def show_volts(whole: "Loom", context: Context, given: Mapping[str, Any]) -> Non
     if context.as_json:
         say_json(_record(device, seen, rows))
         return
-    say("\n".join(_text(device, seen, rows)))
+    say("\n".join(_text(device, seen, rows, plain=given["ascii"])))
     if len(hits) > 1:
         say(f"Or: {', '.join(loom.devices[other].words for other in hits[1:6])}")
 
@@ -157,8 +159,10 @@ def _cautions(loom: "Loom", device: "Device") -> list[str]:
     return [loom.known.cautions[name] for name in dict.fromkeys(named)]
 
 
-def _text(device: "Device", seen: "LoomSolution", rows: "Sequence[AlongStep]") -> list[str]:
-    from tracker.loom.volts_text import volts_lines
+def _text(device: "Device", seen: "LoomSolution", rows: "Sequence[AlongStep]", *, plain: bool) -> list[str]:
+    from tracker.cli.loom_drawn import columns
+    from tracker.loom.volts_chart import volts_chart
+    from tracker.loom.volts_text import volts_table
 
     loom, it, flow = seen.network.loom, seen.loads[device.id], _flow(seen, device.id)
     kind = {"steady": "", "AC": " AC, rms", "pulses": " in pulses"}[flow]
@@ -173,7 +177,8 @@ def _text(device: "Device", seen: "LoomSolution", rows: "Sequence[AlongStep]") -
         lines.append(f"Blows: {loom.devices[fuse].words}.")
     for coil in seen.network.oscillating:
         lines.append(f"Goes on and off for ever: {loom.devices[coil].words}.")
-    lines += ["", *volts_lines(rows), ""]
+    wide = min(columns(), MOST_COLUMNS)
+    lines += ["", *volts_chart(rows, width=wide, ascii_only=plain), "", *volts_table(rows, wide), ""]
     lines.append("Against the battery's earthed post, load on; worked out, not measured.")
     lines += [f"Mind: {caution}" for caution in _cautions(loom, device)]
     return lines
@@ -189,6 +194,7 @@ volts = view(
         click.Option(["--state"], metavar="STATE", help="In this state; the first in which it should work."),
         click.Option(["--joint"], multiple=True, metavar="PLACE=OHM", help="With this joint so poor."),
         click.Option(["--read"], multiple=True, metavar="PLACE=VOLTS", help="Beside what was read there."),
+        click.Option(["--ascii"], is_flag=True, help="Draw with ASCII signs only."),
     ],
     without_file=_volts_shipped,
 )
