@@ -89,6 +89,48 @@ def test_a_date_before_that_of_the_last_number_is_refused(
     assert documents(looked) == ["INV-26-0001", "INV-26-0002"]
 
 
+def test_what_was_typed_wrong_and_what_the_shop_lacks_are_said_together(
+    looked: Loomcard, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    refused = looked("bill", "1", "--extra", "=5", "--due", "2026-01-01", "--json")
+    shops = ["seller.address", "seller.name", "seller.tax_number"]
+    assert fields(refused) == ["buyer.address", "due_on", "extra", *shops]
+    set_up(looked)
+    looked("bill", "1")
+    looked("settings", "change", "--address", "-")
+    monkeypatch.setenv("LOOMCARD_NOW", "2026-03-04T09:00:00+00:00")
+    looked("bill", "--credit", "INV-26-0001", "--line", "1", "--small")
+    monkeypatch.setenv("LOOMCARD_NOW", "2026-03-01T09:00:00+00:00")
+    credit = ("bill", "--credit", "INV-26-0001", "--line", "9", "--line", "9", "--json")
+    assert fields(looked(*credit)) == ["lines.9", "lines.9", "seller.address"]
+    assert documents(looked) == ["INV-26-0001"]
+
+
+def test_past_the_limit_and_without_an_address_is_said_together(looked: Loomcard) -> None:
+    looked("finding", "1", "earth green")
+    looked("estimate", "1", "--repair", "earth:zone=seat,words=Main earth cleaned")
+    looked("agree", "1", "--limit", "40")
+    looked("fix", "1", "--minutes", "300")
+    shops = ["seller.address", "seller.name", "seller.tax_number"]
+    assert fields(looked("bill", "1", "--json")) == ["buyer.address", *shops, "total"]
+    more = fields(looked("bill", "1", "--deposit", "900", "--json"))
+    assert more == ["buyer.address", "deposit", *shops]
+
+
+def test_a_credit_note_is_made_out_to_who_was_billed_even_when_they_were_erased(looked: Loomcard) -> None:
+    set_up(looked)
+    looked("end", "1", "nothing found")
+    looked("bill", "1")
+    looked("pay", "1")
+    looked("collect", "1")
+    assert looked("customer", "erase", "1").code == 0
+    assert looked("bill", "--credit", "INV-26-0001").code == 0
+    paper = looked("paper", "credit-note", "CRN-26-0001").out
+    assert "Oona Mirek" in paper
+    assert "Weir Terrace" in paper
+    assert "erased" not in paper
+
+
 def test_it_is_not_due_before_it_is_issued(looked: Loomcard) -> None:
     set_up(looked)
     assert fields(looked("bill", "1", "--due", "2026-03-01", "--json")) == ["due_on"]

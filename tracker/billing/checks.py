@@ -38,14 +38,27 @@ def problems_before_issue(
     `credit`.
     """
     typed = typed_problems(bill.lines, bill.allowances, registered=registered)
+    taxed = any(group.key.category not in ("", "O") for group in bill.totals.groups)
     return (
-        *_seller(seller, bill),
-        *(() if small else _buyer(buyer)),
-        *_dates(on, due, last_on),
+        *standing_problems(seller, buyer, on=on, due=due, last_on=last_on, taxed=taxed, small=small),
         *typed,
         *(() if typed else _sums(kind, bill)),
         *_credit(kind, bill, corrects, credited_before),
     )
+
+
+def standing_problems(
+    seller: Party,
+    buyer: Party,
+    *,
+    on: date,
+    due: date | None = None,
+    last_on: date | None = None,
+    taxed: bool = True,
+    small: bool = False,
+) -> tuple[Problem, ...]:
+    """What of the parties and the dates speaks against issuing anything at all, whatever is billed."""
+    return (*_seller(seller, taxed=taxed), *(() if small else _buyer(buyer)), *_dates(on, due, last_on))
 
 
 def typed_problems(
@@ -66,12 +79,11 @@ def typed_problems(
     )
 
 
-def _seller(seller: Party, bill: Bill) -> Iterator[Problem]:
+def _seller(seller: Party, *, taxed: bool) -> Iterator[Problem]:
     if not seller.name.strip():  # BR-06
         yield Problem("seller.name", "The shop has no name.", "Fill it in under settings.")
     if not seller.address.strip():  # BR-08
         yield Problem("seller.address", "The shop has no address.", "Fill it in under settings.")
-    taxed = any(group.key.category not in ("", "O") for group in bill.totals.groups)
     if taxed and not seller.tax_number.strip():  # BR-S-02, BR-Z-02, BR-E-02
         hint = "Fill it in under settings, or switch tax off there."
         yield Problem("seller.tax_number", "The shop charges tax and has no tax number.", hint)

@@ -13,8 +13,9 @@ from tracker.card.allowed import refusals_to_bill
 from tracker.card.needs import is_charged
 from tracker.card.owing import live_invoices
 from tracker.desk.ask import Ask
+from tracker.desk.bill_checks import all_said
 from tracker.desk.billing_lines import Gathering, ToBill, extra_lines
-from tracker.desk.documents import ToIssue, credit_notes_of, document_named, issue, issued
+from tracker.desk.documents import ToIssue, buyer_of, credit_notes_of, document_named, issue, issued
 from tracker.desk.turn import Turn
 from tracker.desk.typed import amount
 from tracker.errors import WrongUseError
@@ -62,9 +63,12 @@ class Bill:
             raise WrongUseError(
                 f"Card {card.number} is not charged: a project of one's own, or a free comeback."
             )
-        if self.deposit is not None:
-            return self._deposit(turn, card, facts, self.deposit)
-        return self._invoice(turn, card, facts)
+        kind = DocumentKind.INVOICE if self.deposit is None else DocumentKind.DEPOSIT
+        customer = facts.payer or facts.customer
+        with all_said(turn, kind, customer, buyer_of(customer), due=self.due, small=self.small):
+            if self.deposit is not None:
+                return self._deposit(turn, card, facts, self.deposit)
+            return self._invoice(turn, card, facts)
 
     def _invoice(self, turn: Turn, card: Card, facts: CardFacts) -> Document:
         shop = turn.shop
@@ -134,6 +138,15 @@ class Bill:
             raise Mistakes(
                 [Problem("credit", f"{original.number} is a credit note itself.", given=self.credit)]
             )
+        customer = turn.unit.get(Customer, original.customer) if original.customer else None
+        small = self.small or not original.buyer.get("address")
+        kind, buyer = DocumentKind.CREDIT_NOTE, original.buyer
+        with all_said(turn, kind, customer, buyer, due=self.due, small=small):
+            return self._credited(turn, original, customer, small=small)
+
+    def _credited(
+        self, turn: Turn, original: Document, customer: Customer | None, *, small: bool
+    ) -> Document:
         before = [issued(turn.unit, note).bill for note in credit_notes_of(turn.unit, original)]
         whole = issued(turn.unit, original)
         bill = (
@@ -148,11 +161,11 @@ class Bill:
                 kind=DocumentKind.CREDIT_NOTE,
                 bill=bill,
                 card=card,
-                customer=turn.unit.get(Customer, original.customer) if original.customer else None,
+                customer=customer,
                 supply_on=original.supply_on,
                 due_on=self.due,
                 corrects=original,
-                small=self.small or not original.buyer.get("address"),
+                small=small,
                 words=self.words,
             ),
         )

@@ -35,6 +35,11 @@ class ToIssue:
     small: bool = False
     words: str = ""
 
+    @property
+    def buyer(self) -> dict[str, str]:
+        """Who it is for: a credit note's is its document's, as it was billed."""
+        return dict(self.corrects.buyer) if self.corrects else buyer_of(self.customer)
+
 
 def issue(
     turn: Turn, given: ToIssue, repairs: Sequence[int | None] = (), parts: Sequence[int | None] = ()
@@ -45,18 +50,18 @@ def issue(
     before any number is taken.
     """
     shop, customer = turn.shop, given.customer
-    last = turn.unit.first(Document, series=given.kind.value, newest=True)
     corrects = issued(turn.unit, given.corrects) if given.corrects else None
     before = [issued(turn.unit, note).bill for note in credit_notes_of(turn.unit, given.corrects)]
     due_on = given.due_on or due_date(turn, customer)
+    buyer = given.buyer
     problems = problems_before_issue(
         given.kind,
         given.bill,
         seller=Party(shop.name, shop.address, shop.tax_number),
-        buyer=Party(customer.name if customer else "", customer.address if customer else ""),
+        buyer=Party(buyer.get("name", ""), buyer.get("address", "")),
         on=turn.today,
         due=due_on,
-        last_on=last.issued_on if last else None,
+        last_on=last_date(turn, given.kind),
         registered=shop.taxed,
         small=given.small,
         corrects=corrects,
@@ -80,7 +85,7 @@ def issue(
             due_on=due_on,
             currency=totals.currency,
             seller=seller_of(shop),
-            buyer=buyer_of(customer),
+            buyer=buyer,
             corrects=given.corrects.id if given.corrects else None,
             line_total_minor=totals.line_total,
             allowance_total_minor=totals.allowance_total,
@@ -171,6 +176,12 @@ def buyer_of(customer: Customer | None) -> dict[str, str]:
         "email": customer.email,
         "tax_number": customer.tax_number,
     }
+
+
+def last_date(turn: Turn, kind: DocumentKind) -> date | None:
+    """The date of the last number of a series, where there is one."""
+    last = turn.unit.first(Document, series=kind.value, newest=True)
+    return last.issued_on if last else None
 
 
 def due_date(turn: Turn, customer: Customer | None) -> date:
