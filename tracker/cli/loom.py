@@ -74,9 +74,9 @@ def lit_by(picture: LoomPicture, name: str | None) -> "Lit":
 
 def _more(picture: LoomPicture, lit: "Lit", sketch: "Sketch") -> list[str]:
     """Under the drawing: the way of the lit circuit in words, and the repairs by their numbers."""
-    from tracker.cli.where import row
     from tracker.loom.where import place_words
     from tracker.papers.twins import repair_line
+    from tracker.papers.where_text import row
 
     lines: list[str] = []
     if lit.places:

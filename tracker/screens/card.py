@@ -147,6 +147,12 @@ class CardPage(Listing):
 
         await self.loomcard.show(ChooseRulePage(self.number))
 
+    async def action_trace(self) -> None:
+        """What it can be, and the next check."""
+        from tracker.screens.trace import TracePage
+
+        await self.loomcard.show(TracePage(self.number))
+
     async def action_papers(self) -> None:
         """The papers of this card."""
         from tracker.screens.paper import PapersPage

@@ -8,7 +8,7 @@ from textual.binding import Binding
 LISTS = ("day", "list", "card")
 """Screens without a text field: a letter can be a key there."""
 
-TYPING = ("form", "choose", "sum")
+TYPING = ("form", "choose", "sum", "trace")
 """Screens with text fields: letters are text there."""
 
 FIELDS = ("form", "sum")
@@ -18,6 +18,7 @@ ASKING = ("asking",)
 """A question over another screen."""
 
 EVERYWHERE = (*LISTS, "paper")
+"""Screens where `/` finds customers, bikes, cards and parts."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +53,8 @@ COMMANDS: tuple[Command, ...] = (
     Command("open", "enter", "open", "Open what is under the cursor", LISTS, "open_row"),
     Command("next-field", "enter", "next field", "Go to the next field; behind the last it saves", FIELDS,
             "next_field"),
-    Command("take", "enter", "take", "Take what is under the cursor", ("choose", "asking"), "take"),
+    Command("take", "enter", "take", "Take what is under the cursor; of a trace, write down what was read",
+            ("choose", "asking", "trace"), "take"),
     Command("save", "ctrl+s", "save", "Save the form", ("form",), "save"),
     Command("keep-sum", "ctrl+s", "put it on a card", "Keep it as a reading, a finding or an estimate line",
             ("sum",), "keep_sum"),
@@ -96,16 +98,44 @@ COMMANDS: tuple[Command, ...] = (
             on_bar=False),
     Command("sums", "v", "sums", "The electrical sums; from a card, beside its bike's own figures",
             ("day", "card"), "sums", on_bar=False),
+    Command("loom", "l", "loom", "The loom, drawn: of the bike of the card that is meant",
+            ("day", "card"), "loom", on_bar=False),
+    Command("along", "right", "along", "Along the circuit", ("loom",), "along(1)", on_bar=False),
+    Command("back-along", "left", "back", "Back along the circuit", ("loom",), "along(-1)", on_bar=False),
+    Command("circuit-on", "down", "circuit", "The next circuit through this place", ("loom",), "across(1)",
+            on_bar=False),
+    Command("circuit-back", "up", "circuit", "The circuit before", ("loom",), "across(-1)", on_bar=False),
+    Command("place", "enter", "place", "All about the place under the cursor", ("loom",), "open_row"),
+    Command("part", "slash", "where is it", "Find a part of the loom by any of its names", ("loom",),
+            "find_part"),
+    Command("mark-dead", "d", "dead", "Mark on the card that this circuit's load is dead", ("loom",),
+            "mark('dead')"),
+    Command("mark-weak", "w", "weak", "Mark that it is weak", ("loom",), "mark('weak')"),
+    Command("mark-works", "o", "works", "Mark that it works", ("loom",), "mark('works')"),
+    Command("trace", "t", "trace", "What it can be, and the next check", ("loom",), "trace"),
+    Command("card-trace", "g", "trace", "What it can be, and the next check", ("card",), "trace",
+            on_bar=False),
+    Command("write-finding", "ctrl+s", "it is found", "Stop with what is found or likeliest, as a finding",
+            ("trace",), "write_finding"),
+    Command("step-back", "ctrl+b", "back a step", "Doubt the last reading: it counts for nothing", ("trace",),
+            "step_back"),
+    Command("cannot-reach", "ctrl+r", "can't reach", "Take this check out", ("trace",), "cannot_reach"),
+    Command("off-anyway", "ctrl+o", "off anyway", "Something is off already: it costs nothing more",
+            ("trace",), "off_anyway"),
+    Command("mark-loads", "ctrl+d", "mark", "Write down what is dead, weak or works", ("trace",),
+            "mark_loads", on_bar=False),
+    Command("trace-loom", "ctrl+l", "loom", "The loom with the first complaint's circuit lit", ("trace",),
+            "loom", on_bar=False),
     Command("who", "w", "who", "Choose who is at the keyboard", ("day",), "choose_who", on_bar=False),
-    Command("copy", "y", "copy", "Copy what is shown, over SSH too", ("paper", *LISTS), "copy_out",
+    Command("copy", "y", "copy", "Copy what is shown, over SSH too", ("paper", "loom", *LISTS), "copy_out",
             on_bar=False),
     Command("write", "f", "to file", "Write what is shown to a file", ("paper",), "write_text"),
-    Command("copy-field", "ctrl+y", "copy", "Copy the field; of a sum, the answer", FIELDS,
+    Command("copy-field", "ctrl+y", "copy", "Copy the field; of a sum, the answer", (*FIELDS, "trace"),
             "copy_out", on_bar=False),
     Command("drop-draft", "x", "throw away", "Throw away what was typed", ASKING, "throw_away"),
-    Command("keys", "question_mark", "keys", "Show every key", EVERYWHERE, "keys"),
+    Command("keys", "question_mark", "keys", "Show every key", (*EVERYWHERE, "loom"), "keys"),
     Command("back", "escape", "back", "Go back; what is typed in a form is kept",
-            ("card", "list", "paper", *TYPING, *ASKING), "back"),
+            ("card", "list", "paper", "loom", *TYPING, *ASKING), "back"),
     Command("quit", "q", "quit", "Leave Loomcard", ("day",), "leave"),
 )  # fmt: skip
 """In the order of the bar."""
@@ -204,6 +234,8 @@ TITLES = {
     "form": "Forms",
     "choose": "Choosing",
     "paper": "Papers and whole records",
+    "loom": "Loom",
+    "trace": "Trace",
     "sum": "Sums",
     "asking": "Questions",
 }

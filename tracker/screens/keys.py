@@ -17,6 +17,8 @@ TWINS = {
     "list": "loomcard bike, customer, stock, owed, due, settings",
     "form": "loomcard VERB --help",
     "choose": "loomcard find WORDS",
+    "loom": "loomcard loom BIKE, loomcard where NAME",
+    "trace": "loomcard trace --card N",
     "sum": "loomcard sums NAME",
     "paper": "loomcard paper KIND N",
 }

@@ -234,6 +234,12 @@ class Page(Screen[None]):
 
         await self.loomcard.show(ChooseSumPage(self.card_meant() if self.kind_of_keys == "card" else ""))
 
+    async def action_loom(self) -> None:
+        """The loom of the bike of the card that is meant; the general pattern where none is."""
+        from tracker.screens.loom import LoomPage
+
+        await self.loomcard.show(await LoomPage.of(self.loomcard, card=self.card_meant()))
+
     async def action_choose_who(self) -> None:
         """Chooses who is at the keyboard."""
         await self.action_show_list("mechanics")

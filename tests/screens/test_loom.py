@@ -1,0 +1,156 @@
+"""The loom on the screen: walked by arrow keys, parts found by name, loads marked; the trace beside."""
+
+import re
+
+from tests.desk.conftest import Bench
+from tests.hostile import FINE
+from tests.screens.driving import Driver, drive
+from tracker.records.card import SymptomKind
+from tracker.screens.card import CardPage
+from tracker.screens.loom import FindPartPage, LoomPage
+from tracker.screens.paper import TextPage
+from tracker.screens.trace import OffPage, TracePage
+
+
+def loom_of(hand: Driver) -> LoomPage:
+    """The loom that is up."""
+    assert isinstance(hand.app.screen, LoomPage)
+    return hand.app.screen
+
+
+def test_where_anything_is_takes_two_keys_and_a_name_from_anywhere(bench: Bench) -> None:
+    async def job(hand: Driver) -> None:
+        await hand.press("l", "slash")
+        assert hand.shows(FindPartPage)
+        for name, words in (("reg", "regulator"), ("solenoid", "starter relay"), ("flasher can", "flasher")):
+            await hand.put(name)
+            assert words in hand.rows.words, name
+        await hand.press("enter")
+        assert loom_of(hand).here.place
+        assert "flasher" in hand.text()
+        await hand.press("enter")
+        assert hand.shows(TextPage)
+        for label in ("Where", "Take off", "Plug", "Wires", "Why there"):
+            assert f"\n {label}" in hand.text(), label
+
+    drive(bench.desk, job)
+
+
+def test_arrow_keys_walk_along_a_circuit_and_change_it(bench: Bench) -> None:
+    bench.booked()
+
+    async def job(hand: Driver) -> None:
+        await hand.press("l")
+        page = loom_of(hand)
+        start = page.here
+        await hand.press("right")
+        assert page.here.load == start.load
+        assert page.here.place != start.place
+        await hand.press("left")
+        assert page.here == start
+        await hand.press("down")
+        assert page.here.load != start.load
+        await hand.press("up")
+        assert page.here.load == start.load
+        assert "[" in hand.text(), "the place under the cursor stands in brackets"
+
+    drive(bench.desk, job)
+
+
+def test_one_key_marks_a_load_on_the_card(bench: Bench) -> None:
+    bench.booked()
+
+    async def job(hand: Driver) -> None:
+        await hand.press("enter", "l", "slash")
+        await hand.put("horn")
+        await hand.press("enter", "d")
+        assert "Marked" in hand.text()
+        await hand.press("slash")
+        await hand.put("brake lamp")
+        await hand.press("enter", "o")
+
+    drive(bench.desk, job)
+    kinds = [(one.kind, one.load) for one in bench.desk.facts(1).symptoms]
+    assert (SymptomKind.DEAD, "horn") in kinds
+    assert SymptomKind.WORKS in dict(kinds)
+
+
+def test_without_a_card_nothing_is_marked_and_it_says_where_to(bench: Bench) -> None:
+    async def job(hand: Driver) -> None:
+        await hand.press("l", "d")
+        assert "from a card" in hand.said
+        await hand.press("t")
+        assert hand.shows(LoomPage)
+        await hand.press("slash")
+        for text in FINE[:12]:
+            await hand.put(text)
+        await hand.put("no such part at all")
+        await hand.press("enter")
+        assert hand.shows(FindPartPage)
+
+    drive(bench.desk, job)
+
+
+def test_a_trace_goes_from_what_is_dead_to_a_finding(bench: Bench) -> None:
+    bench.booked(dead=["horn"], look_limit="60")
+
+    async def job(hand: Driver) -> None:
+        await hand.press("enter", "g")
+        page = hand.app.screen
+        assert isinstance(page, TracePage)
+        assert "dead: horn" in hand.text()
+        assert "next:" in hand.text()
+        assert "left of the go-ahead: 60 min" in hand.text()
+        assert "%" in hand.text()
+        checks = []
+        for _ in range(12):
+            assert page.told is not None
+            check = page.told.kept.trace.now.next
+            if check is None:
+                break
+            checks.append(check.id)
+            outcome, _ = page.told.wants[0]
+            number = re.search(r"\d+(\.\d+)?", outcome)
+            await hand.put(number.group() if check.metered and number else outcome)
+            await hand.press("enter")
+        assert page.told is not None
+        assert page.told.kept.trace.now.next is None
+        assert len(set(checks)) == len(checks), "no check is asked twice"
+        await hand.press("enter")
+        assert hand.verb() == "finding"
+        assert hand.field("words").value
+        await hand.press("ctrl+s", "escape")
+        assert hand.shows(CardPage)
+
+    drive(bench.desk, job)
+    [finding] = bench.desk.facts(1).findings
+    assert finding.circuit
+    assert finding.fault
+
+
+def test_a_step_is_taken_back_a_check_taken_out_and_what_is_off_costs_nothing(bench: Bench) -> None:
+    bench.booked(dead=["tail lamp"], look_limit="60")
+
+    async def job(hand: Driver) -> None:
+        await hand.press("enter", "g")
+        page = hand.app.screen
+        assert isinstance(page, TracePage)
+        assert page.told is not None
+        first = page.told.kept.trace.now.next
+        assert first is not None
+        await hand.press("enter")
+        assert hand.said.startswith("!")
+        await hand.press("ctrl+r")
+        assert page.told.kept.trace.now.next != first
+        await hand.press("ctrl+o")
+        assert hand.shows(OffPage)
+        await hand.put("seat")
+        await hand.press("enter")
+        assert page.told.kept.trace.opened
+        check = page.told.kept.trace.now.next
+        assert check is not None
+        await hand.put("12" if check.metered else page.told.wants[0][0])
+        await hand.press("enter", "ctrl+b")
+        assert page.told.kept.trace.readings[-1].doubted
+
+    drive(bench.desk, job)
