@@ -4,10 +4,14 @@ The bike is the fullest one: an injected four with every lamp, gauge, interlock 
 Set OPENBLAS_NUM_THREADS=1 where other work keeps the cores busy: matrices here are small.
 """
 
+from functools import partial
+
 from tests.bench.network import fastest, straightened
 from tests.loom.making import FOUR
 from tracker.electrics.network import solve
 from tracker.loom.circuits import main_circuit
+from tracker.loom.draw_text import rows_of
+from tracker.loom.layout import layout
 from tracker.loom.network import network, solution_of
 from tracker.loom.network_effects import Effects, effects_of
 from tracker.loom.network_faults import faults_of
@@ -15,7 +19,9 @@ from tracker.loom.network_shorten import chained
 from tracker.loom.network_table import Table
 from tracker.loom.pattern import build, suppose
 from tracker.loom.settle import settle
+from tracker.loom.sketch import sketch
 from tracker.loom.volts_along import along
+from tracker.loom.walk import lit_here, place_card, stand_at, walk_of
 from tracker.records.loom_made import Loom
 from tracker.records.loom_pattern import Pattern
 from tracker.seedfiles.door import Seeds
@@ -27,6 +33,10 @@ FULLEST = FOUR | {
     "alternator": "excited-field",
     "headlamp": "separate",
 }
+
+
+FRAME_MS = 16.0
+"""What a frame takes at 60 in a second: a key answered in less is answered at once."""
 
 
 def fullest(pattern: Pattern) -> Loom:
@@ -90,6 +100,25 @@ def another_circuit(loom: Loom) -> None:
     row("and its volts from place to place", fastest(volts) / len(loads))
 
 
+def drawing(loom: Loom) -> None:
+    """Prints how long a screen takes that shows the loom: once when it is opened, then at each key."""
+    row("every load's circuit, once", fastest(lambda: walk_of(loom), 3))
+    walk = walk_of(loom)
+    row("open: laid out and drawn, nothing lit", fastest(lambda: rows_of(layout(sketch(loom)))))
+    for width, height in ((80, 20), (160, 45)):
+
+        def light(load: str, width: int = width, height: int = height) -> None:
+            here = stand_at(walk, load)
+            seen = sketch(loom, lit_here(walk, here), here=here.place)
+            rows_of(layout(seen, width=width, height=height))
+
+        slowest = max(fastest(partial(light, load)) for load in walk.loads)
+        note = f"{FRAME_MS / slowest:.1f} times in a frame"
+        row(f"light another circuit, at {width} columns, the slowest", slowest, note)
+    cards = [stand_at(walk, load) for load in walk.loads]
+    row("the card of a place, the slowest", max(fastest(partial(place_card, walk, here)) for here in cards))
+
+
 def main() -> None:
     """The fullest bike, in three states."""
     pattern = load_pattern()
@@ -101,6 +130,7 @@ def main() -> None:
     for state in ("position", "riding", "start-clutch"):
         report(loom, state)
     another_circuit(loom)
+    drawing(loom)
 
 
 if __name__ == "__main__":

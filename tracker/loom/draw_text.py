@@ -4,25 +4,15 @@ Nothing is said by colour alone: what is lit has heavy lines and full signs, a s
 numbers, the cursor has brackets. Each piece of a line says what it is, so that a screen may colour it.
 """
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
-from itertools import groupby
-from typing import Final, Literal, TypeAlias
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Final
 
+from tracker.loom.draw_grid import Grid, Look, Piece
 from tracker.loom.layout import layout
 from tracker.loom.layout_metrics import ASCII_CELLS, CELLS
-from tracker.records.drawing import Drawing, Label, Run, Sketch, Spot
-from tracker.records.width import clusters, left, width_of
-
-Look: TypeAlias = Literal["", "line", "lit", "zone", "part", "here", "repair", "end"]
-
-
-@dataclass(frozen=True, slots=True)
-class Piece:
-    """A stretch of one line of the drawing, and what it shows."""
-
-    text: str
-    look: Look
+from tracker.records.drawing import Drawing, Label, Sketch, Spot
+from tracker.records.width import width_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,17 +66,17 @@ def rows_of(drawing: Drawing, signs: Signs = UNICODE) -> tuple[tuple[Piece, ...]
     """A drawing in cells as lines in pieces. Raises ValueError for one in millimetres."""
     if drawing.unit != "cell":
         raise ValueError("only a drawing in cells can be written as text")
-    grid = _Grid(int(drawing.width), int(drawing.height))
+    grid = Grid(int(drawing.width), int(drawing.height))
     for run in drawing.runs:
         grid.run(run)
-    grid.draw(signs, int(drawing.trunk_y))
+    grid.draw(signs.joints, int(drawing.trunk_y))
     for mark in drawing.marks:
         grid.put(int(mark.x), int(mark.y), _sign(mark.spot, signs), "lit" if mark.spot.lit else "line")
     for label in drawing.labels:
         grid.write(_start(label), int(label.y), label.text, _look(label))
     for number in drawing.numbers:
         grid.write(int(number.x), int(number.y), number.text, "repair")
-    return tuple(_pieces(row) for row in grid.cells)
+    return grid.rows()
 
 
 def _sign(spot: Spot, signs: Signs) -> str:
@@ -106,85 +96,6 @@ def _look(label: Label) -> Look:
 def _start(label: Label) -> int:
     spare = int(label.width) - width_of(label.text)
     return int(label.x) + {"left": 0, "centre": spare // 2, "right": spare}[label.side]
-
-
-def _pieces(row: Iterable["_Cell"]) -> tuple[Piece, ...]:
-    return tuple(
-        Piece("".join(cell.text for cell in cells), look)
-        for look, cells in groupby(row, lambda cell: cell.look)
-    )
-
-
-@dataclass(slots=True)
-class _Cell:
-    """What stands in one cell; a wide sign leaves the cell after it empty."""
-
-    text: str = " "
-    look: Look = ""
-    arms: list[int] = field(default_factory=lambda: [0, 0, 0, 0])
-
-
-UP, DOWN, LEFT, RIGHT = range(4)
-THIN, HEAVY, DOUBLE = 1, 2, 3
-
-
-class _Grid:
-    def __init__(self, width: int, height: int) -> None:
-        self.cells = [[_Cell() for _ in range(width)] for _ in range(height)]
-
-    def run(self, run: Run) -> None:
-        """Adds a line's arms to the cells it passes; a twig is an arm towards its sign."""
-        weight = HEAVY if run.lit else DOUBLE if run.kind == "trunk" else THIN
-        x, y = int(run.x1), int(run.y1)
-        if run.kind == "twig":
-            self._arm(x, y, RIGHT, weight)
-        elif run.kind == "trunk":
-            for at in range(x, int(run.x2)):
-                self._arm(at, y, RIGHT, weight)
-                self._arm(at + 1, y, LEFT, weight)
-        else:
-            first, last = sorted((y, int(run.y2)))
-            for at in range(first, last):
-                self._arm(x, at, DOWN, weight)
-                self._arm(x, at + 1, UP, weight)
-
-    def draw(self, signs: Signs, trunk: int) -> None:
-        """Turns arms into signs. The trunk's are alike on both sides: no sign joins two sorts of line."""
-        for y, row in enumerate(self.cells):
-            for cell in row:
-                if y == trunk:
-                    cell.arms[LEFT] = cell.arms[RIGHT] = HEAVY if HEAVY in cell.arms else DOUBLE
-                if any(cell.arms):
-                    cell.text = signs.joints["".join(map(str, cell.arms))]
-                    cell.look = "lit" if HEAVY in cell.arms else "line"
-
-    def put(self, x: int, y: int, sign: str, look: Look) -> None:
-        """One sign of one column."""
-        self.cells[y][x].text, self.cells[y][x].look = sign, look
-
-    def write(self, x: int, y: int, text: str, look: Look) -> None:
-        """Text from a cell on. Where it runs from right to left, a mark keeps what follows in its place."""
-        row, last = self.cells[y], None
-        if text.isascii():
-            for cell, sign in zip(row[x:], text, strict=False):
-                cell.text, cell.look = sign, look
-            return
-        for cluster in clusters(text):
-            wide = width_of(cluster)
-            if wide == 0 and last is not None:
-                last.text += cluster
-                continue
-            for at in range(wide):
-                row[x + at].text, row[x + at].look = ("", look)
-            last = row[x]
-            last.text = cluster
-            x += wide
-        if last is not None:
-            last.text += left(text, width_of(text))[len(text) :]
-
-    def _arm(self, x: int, y: int, which: int, weight: int) -> None:
-        arms = self.cells[y][x].arms
-        arms[which] = HEAVY if HEAVY in (arms[which], weight) else max(arms[which], weight)
 
 
 def legend(drawing: Drawing, *, ascii_only: bool = False) -> str:

@@ -90,6 +90,7 @@ def fitted(text: str, room: float, measure: Measure, lines: int, more: str = MOR
     return (first.rstrip(), *fitted("".join(pieces), room, measure, lines - 1, more))
 
 
+@lru_cache(maxsize=4096)
 def cells(text: str) -> float:
     """Columns of a terminal."""
     return width_of(text)
