@@ -34,8 +34,6 @@ LOOKS = {"lit": "bold", "here": "bold reverse", "repair": "bold", "part": "bold"
 BELOW = 7
 """Rows kept for what is told of the place under the cursor."""
 
-MARKS = {"dead": "dead", "weak": "weak", "works": "works"}
-
 
 def bike_of_card(desk: Desk, card: str) -> str:
     """The id of the bike of a card, as a name; empty where there is no card or no bike on it."""
@@ -125,9 +123,8 @@ class LoomPage(Page):
         if card.repairs:
             lines.append(f"Repairs   {', '.join(f'({number})' for number in card.repairs)}")
         if self.here.load in self.marked:
-            lines.append(
-                f"Marked    {words_of(loom, 'device', self.here.load)}: {self.marked[self.here.load]}"
-            )
+            load = words_of(loom, "device", self.here.load)
+            lines.insert(0, f"Marked    {load}: {self.marked[self.here.load]}")
         return "\n".join(lines)
 
     @staticmethod
@@ -153,13 +150,11 @@ class LoomPage(Page):
 
     async def action_open_row(self) -> None:
         """All about the place, and about what it sits in."""
-        loom, shared = self.picture.loom, self.walk.shared
         card = place_card(self.walk, self.here, self.picture.numbered)
         if card is None:
             return
         texts = [where_text(one, ()) for one in (card.body, card.place) if one is not None]
         texts += self._repairs(card)
-        del loom, shared
         await self.loomcard.show(TextPage(card.place.words, "\n\n".join(texts)))
 
     def _repairs(self, card: PlaceCard) -> list[str]:
@@ -179,7 +174,9 @@ class LoomPage(Page):
         if not self.card:
             self.say("Open the loom from a card (l there) to mark what is dead, weak or works.", wrong=True)
         elif self.here.load and await do_now(
-            self.loomcard, "look", {"card": self.card, what: [self.here.load]}
+            self.loomcard,
+            "look",
+            {"card": self.card, what: [words_of(self.picture.loom, "device", self.here.load)]},
         ):
             self.marked[self.here.load] = what
             self.show_loom()
