@@ -19,6 +19,7 @@ from tracker.desk.picture import kind_of_picture, picture_of
 from tracker.errors import NotFoundError
 from tracker.papers import twins as text
 from tracker.papers.day_text import day_text
+from tracker.papers.stock_text import part_text, stock_text
 
 Show = Callable[[Desk, Context, dict[str, Any]], None]
 
@@ -136,7 +137,7 @@ def _stock(desk: Desk, context: Context, given: dict[str, Any]) -> None:
     if context.as_json:
         say_json({"stock": rows})
     else:
-        say(text.stock_text(rows, desk.shop.currency))
+        say(stock_text(rows, desk.shop.currency))
 
 
 def _part(desk: Desk, context: Context, given: dict[str, Any]) -> None:
@@ -144,7 +145,7 @@ def _part(desk: Desk, context: Context, given: dict[str, Any]) -> None:
     if context.as_json:
         say_json(found)
     else:
-        say(text.part_text(found, desk.shop.currency, desk.clock))
+        say(part_text(found, desk.shop.currency, desk.clock))
 
 
 def _settings(desk: Desk, context: Context, given: dict[str, Any]) -> None:
