@@ -72,7 +72,11 @@ def test_nothing_overlaps_on_any_bike(seed: int) -> None:
     loom = build(load_pattern(), any_features(seed))
     chance = random.Random(seed)
     places = list(loom.places)
-    repairs = [NumberedRepair(n, (chance.choice(places),)) for n in range(1, chance.randrange(2, 12))]
+    zones = list(loom.known.zones)
+    repairs = [
+        NumberedRepair(n, (chance.choice([*places, "gone"]),), chance.choice(zones))
+        for n in range(1, chance.randrange(2, 12))
+    ]
     on_every_sheet(sketch(loom, here=chance.choice(places), repairs=repairs))
 
 
@@ -144,9 +148,20 @@ def test_a_place_in_no_known_zone_is_drawn_too() -> None:
 
 def test_a_repair_without_a_place_is_named_not_lost() -> None:
     loom, _ = shared_of("trail")
-    repairs = [NumberedRepair(1, ("moon", "frame")), NumberedRepair(2, ("moon",)), NumberedRepair(3, ())]
+    repairs = [
+        NumberedRepair(1, ("moon", "frame")),
+        NumberedRepair(2, ("moon",)),
+        NumberedRepair(3, ()),
+        NumberedRepair(4, (), "tail"),
+        NumberedRepair(5, (), "swinging-arm"),
+    ]
     drawn = sketch(loom, repairs=repairs)
     assert drawn.nowhere == (2, 3)
+    assert {zone.id: zone.repairs for zone in drawn.zones if zone.repairs} == {
+        "tail": (4,),
+        "swinging-arm": (5,),
+    }, "also where the loom has nothing"
+    on_every_sheet(drawn)
     assert [spot.repairs for zone in drawn.zones for spot in zone.spots if spot.repairs] == [(1,)]
 
 

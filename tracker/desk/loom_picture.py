@@ -36,9 +36,7 @@ class LoomPicture:
     @property
     def numbered(self) -> "tuple[NumberedRepair, ...]":
         """The repairs as a sketch takes them."""
-        from tracker.loom.sketch import NumberedRepair
-
-        return tuple(NumberedRepair(one.number, places_of(one.repair)) for one in self.repairs)
+        return tuple(numbered(one.number, one.repair) for one in self.repairs)
 
 
 def loom_picture(desk: "Desk", name: str) -> LoomPicture:
@@ -65,9 +63,15 @@ def repairs_on(reader: Reader, bike: Bike) -> tuple[OnBike, ...]:
     return tuple(OnBike(number, one, cards[one.card]) for number, (_, _, one) in enumerate(done, 1))
 
 
-def places_of(repair: Repair) -> tuple[str, ...]:
-    """Where on the loom a repair may be drawn, the nearest first: its splice, the end it was measured from,
-    the other."""
-    ends = (repair.mm_end, repair.wire_from, repair.wire_to)
-    named = (f"splice-{repair.id}" if repair.splice else "", *ends)
-    return tuple(dict.fromkeys(place for place in named if place))
+def numbered(number: int, repair: Repair) -> "NumberedRepair":
+    """A repair as a sketch takes it: at its splice, the end it was measured from, the other end, what was
+    mended; else in the zone it was priced for."""
+    from tracker.loom.sketch import NumberedRepair
+
+    splice = f"splice-{repair.id}" if repair.splice else ""
+    named = (splice, repair.mm_end, repair.wire_from, repair.wire_to, repair.asked.get("@place", ""))
+    return NumberedRepair(
+        number,
+        tuple(dict.fromkeys(place for place in named if place)),
+        repair.asked.get("@zone", ""),
+    )

@@ -134,6 +134,8 @@ class _Sheet:
                 lit_to = y + middle
             y += len(item.labels) * line
         self.labels.append(replace(block.name, y=name_y))
+        if block.number is not None:
+            self.numbers.append(replace(block.number, y=name_y))
         self._twig(block.stand, name_y)
         x, end = block.stand.x, name_y + middle
         if lit_to is not None:

@@ -25,6 +25,7 @@ class Block:
 
     stand: Stand
     name: Label
+    number: RepairNumber | None
     items: tuple[Item, ...]
     hidden: int
 
@@ -107,13 +108,7 @@ def _item(bay: Bay, stand: Stand, spot: Spot, metrics: Metrics, lines: int) -> I
         labels.append(
             Label(x - indent, 0, measure(text), metrics.line, text, "part", spot=spot, lit=spot.lit)
         )
-    if not number:
-        return Item(spot, tuple(labels), None)
-    last = labels[-1]
-    box = RepairNumber(
-        last.x + last.width + measure(" "), 0, measure(number), metrics.line, spot.repairs, number
-    )
-    return Item(spot, tuple(labels), box)
+    return Item(spot, tuple(labels), _number(labels[-1], spot.repairs, number, metrics))
 
 
 def numbers_words(numbers: tuple[int, ...], room: float, measure: Measure) -> str:
@@ -136,8 +131,18 @@ def _block(bay: Bay, stand: Stand, items: Mapping[Key, Item], metrics: Metrics) 
     def measure(text: str) -> float:
         return metrics.bold * metrics.measure(text)
 
-    words = cut(one_line(stand.zone.words), room - measure(count), measure, metrics.more)
+    number = numbers_words(stand.zone.repairs, room / 2, metrics.measure) if stand.zone.repairs else ""
+    aside = measure(count) + (metrics.measure(f" {number}") if number else 0.0)
+    words = cut(one_line(stand.zone.words), room - aside, measure, metrics.more)
     text = left(words, width_of(words)) + count
     x = stand.x + metrics.to_name
     name = Label(x, 0, measure(text), metrics.line, text, "zone", lit=stand.zone.lit)
-    return Block(stand, name, shown, hidden)
+    return Block(stand, name, _number(name, stand.zone.repairs, number, metrics), shown, hidden)
+
+
+def _number(label: Label, numbers: tuple[int, ...], words: str, metrics: Metrics) -> RepairNumber | None:
+    """Repair numbers behind a label."""
+    if not words:
+        return None
+    x = label.x + label.width + metrics.measure(" ")
+    return RepairNumber(x, 0, metrics.measure(words), metrics.line, numbers, words)

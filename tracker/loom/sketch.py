@@ -24,10 +24,12 @@ _KINDS: Final[Mapping[PlaceKind, SpotKind]] = {
 
 @dataclass(frozen=True, slots=True)
 class NumberedRepair:
-    """A repair of the record: its number there, and the places it is at, the nearest first."""
+    """A repair of the record: its number there, the places or bodies it is at, the nearest first, and its zone
+    for where nothing nearer is known."""
 
     number: int
     places: tuple[str, ...]
+    zone: str = ""
 
 
 def sketch(
@@ -38,9 +40,10 @@ def sketch(
     repairs: Sequence[NumberedRepair] = (),
 ) -> Sketch:
     """All of a loom. `here` is the place under the cursor; a repair stands at the first of its places that
-    the loom still has."""
-    spots = _spots(loom, lit, here, _at_spots(loom, repairs))
-    found = set(loom.known.zones) & set(spots)
+    the loom still has, else somewhere in its zone."""
+    at_spots, at_zones = _numbers(loom, repairs)
+    spots = _spots(loom, lit, here, at_spots)
+    found = set(loom.known.zones) & (set(spots) | set(at_zones))
     ordered = sorted(
         (loom.known.zones[id_] for id_ in found), key=lambda zone: (zone.station_mm, zone.x, zone.id)
     )
@@ -54,7 +57,8 @@ def sketch(
             rise=zone.y - heights.at(zone.station_mm),
             x=zone.x,
             y=zone.y,
-            spots=tuple(spots[zone.id]),
+            spots=tuple(spots.get(zone.id, ())),
+            repairs=tuple(at_zones.get(zone.id, ())),
         )
         for zone in ordered
     ]
@@ -73,6 +77,7 @@ def sketch(
             )
         )
     placed = {number for zone in zones for spot in zone.spots for number in spot.repairs}
+    placed |= {number for zone in zones for number in zone.repairs}
     return Sketch(
         zones=tuple(zones),
         runs=_runs(loom, lit),
@@ -82,10 +87,10 @@ def sketch(
 
 
 def spot_of(loom: Loom, place: str) -> Key | None:
-    """The spot that a place is drawn at; None where the loom has no such place."""
+    """The spot that a place, or a body, is drawn at; None where the loom has no such thing."""
     there = loom.places.get(place)
     if there is None:
-        return None
+        return ("body", place) if place in loom.bodies else None
     return ("body", there.body) if there.body in loom.bodies else ("place", place)
 
 
@@ -128,13 +133,24 @@ def _spots(loom: Loom, lit: Lit, here: str, numbers: Mapping[Key, list[int]]) ->
     return found
 
 
-def _at_spots(loom: Loom, repairs: Sequence[NumberedRepair]) -> dict[Key, list[int]]:
-    found: dict[Key, list[int]] = {}
+def spot_of_repair(loom: Loom, repair: NumberedRepair) -> Key | None:
+    """The spot that a repair is drawn at; None where nothing nearer than a zone is known."""
+    return next((key for place in repair.places if (key := spot_of(loom, place))), None)
+
+
+def _numbers(
+    loom: Loom, repairs: Sequence[NumberedRepair]
+) -> tuple[dict[Key, list[int]], dict[str, list[int]]]:
+    """The numbers of repairs by their spots, and by their zones where they have none."""
+    spots: dict[Key, list[int]] = {}
+    zones: dict[str, list[int]] = {}
     for repair in repairs:
-        key = next((key for place in repair.places if (key := spot_of(loom, place))), None)
+        key = spot_of_repair(loom, repair)
         if key is not None:
-            found.setdefault(key, []).append(repair.number)
-    return found
+            spots.setdefault(key, []).append(repair.number)
+        elif repair.zone in loom.known.zones:
+            zones.setdefault(repair.zone, []).append(repair.number)
+    return spots, zones
 
 
 def _runs(loom: Loom, lit: Lit) -> tuple[tuple[str, str], ...]:

@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from tracker.loom.lighting import NOTHING, Lit, light_load
 from tracker.loom.shares import Sharing, sharing
-from tracker.loom.sketch import NumberedRepair, spot_of
+from tracker.loom.sketch import NumberedRepair, spot_of, spot_of_repair
 from tracker.loom.where import Whereabouts, where
 from tracker.records.loom_made import Loom
 
@@ -123,11 +123,7 @@ def place_card(walk: Walk, here: Here, repairs: Iterable[NumberedRepair] = ()) -
     near = {one: (before, after) for before, one, after in _neighbours(places_of(walk, here.load))}
     before, after = near.get(here.place, ("", ""))
     spot = spot_of(loom, here.place)
-    done = (
-        repair.number
-        for repair in repairs
-        if next((key for one in repair.places if (key := spot_of(loom, one))), None) == spot
-    )
+    done = (repair.number for repair in repairs if spot_of_repair(loom, repair) == spot)
     return PlaceCard(
         place=place,
         body=where(loom, "body", there.body, shared) if there.body in loom.bodies else None,

@@ -6,7 +6,7 @@ from tracker.card.minding import fitting
 from tracker.desk.bike_loom import loom_of
 from tracker.desk.charging import charging_check, judged
 from tracker.desk.desk import Desk
-from tracker.desk.loom_picture import loom_picture, places_of
+from tracker.desk.loom_picture import loom_picture, numbered
 from tracker.desk.reading import Reader
 from tracker.desk.rechecks_due import DueRecheck, may_be_written_about, to_write_to
 from tracker.errors import WrongUseError
@@ -84,19 +84,19 @@ def _job_card(desk: Desk, name: str) -> Paper:
 
 def _loom_record(desk: Desk, name: str) -> Paper:
     facts = facts_meant(desk, name)
-    numbered = [(n, one) for n, one in enumerate(done_in_order(facts.repairs), 1)]
-    return loom_record(facts, known=known_words(desk, facts), sketch=sketch_with(desk, facts.bike, numbered))
+    done = enumerate(done_in_order(facts.repairs), 1)
+    return loom_record(facts, known=known_words(desk, facts), sketch=sketch_with(desk, facts.bike, done))
 
 
-def sketch_with(desk: Desk, bike: Bike | None, numbered: Iterable[tuple[int, Repair]]) -> Sketch | None:
+def sketch_with(desk: Desk, bike: Bike | None, done: Iterable[tuple[int, Repair]]) -> Sketch | None:
     """The loom of a bike with some repairs on it by their numbers; None without a bike."""
-    from tracker.loom.sketch import NumberedRepair, sketch
+    from tracker.loom.sketch import sketch
 
     if bike is None:
         return None
     seeds = desk.seeds
     loom = desk.read(lambda reader: loom_of(reader, seeds, bike))
-    return sketch(loom, repairs=[NumberedRepair(n, places_of(one)) for n, one in numbered])
+    return sketch(loom, repairs=[numbered(n, one) for n, one in done])
 
 
 def bike_record(desk: Desk, name: str, sketch: Sketch) -> Paper:

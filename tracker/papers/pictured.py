@@ -27,7 +27,7 @@ def picture(sketch: Sketch, title: str = "") -> Picture | None:
     if not sketch.zones:
         return None
     said = spoken(sketch)
-    numbered = any(spot.repairs for zone in said.zones for spot in zone.spots)
+    numbered = any(zone.repairs or any(spot.repairs for spot in zone.spots) for zone in said.zones)
     notes = [t(NUMBERS)] if numbered else []
     if any(spot.kind == "splice" for zone in said.zones for spot in zone.spots):
         notes.append(t(DOTTED))
@@ -61,9 +61,9 @@ def in_words(sketch: Sketch) -> str:
             for spot in zone.spots
             if spot.lit or spot.repairs or not sketch.caption
         )
-        named = ", ".join(spots)
-        if named:
-            parts.append(f"{one_line(zone.words)}: {named}.")
+        named, numbers = ", ".join(spots), _repairs(zone.repairs)
+        if named or numbers:
+            parts.append(f"{one_line(zone.words)}{numbers}{': ' if named else ''}{named}.")
     return " ".join(parts)
 
 

@@ -42,7 +42,7 @@ class Spot:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SketchZone:
     """A region of the bike with its spots. `words` are short, `said` is its name in full; `station_mm` is
-    where its branch leaves the trunk.
+    where its branch leaves the trunk, `repairs` are the numbers of those done somewhere here.
 
     `rise` is how much higher than the trunk it lies, in ‰ of the wheelbase; x and y are its own as in `Zone`.
     """
@@ -55,6 +55,7 @@ class SketchZone:
     x: int
     y: int
     spots: tuple[Spot, ...]
+    repairs: tuple[int, ...] = ()
 
     @property
     def lit(self) -> bool:
@@ -116,7 +117,7 @@ class Label:
 
 @dataclass(frozen=True, slots=True)
 class RepairNumber:
-    """The numbers of the repairs at a spot, boxed like a label."""
+    """The numbers of the repairs at a spot or somewhere in a zone, boxed like a label."""
 
     x: float
     y: float
