@@ -24,7 +24,7 @@ _KINDS: Final[Mapping[PlaceKind, SpotKind]] = {
 
 @dataclass(frozen=True, slots=True)
 class NumberedRepair:
-    """A repair of the record: its number there, the places or bodies it is at, the nearest first, and its zone
+    """A repair of the record: its number there, the places or bodies it is at, nearest first, and its zone
     for where nothing nearer is known."""
 
     number: int
