@@ -1,6 +1,6 @@
 """Book in: one field first; known bikes and people come up; Enter takes; then only what is missing."""
 
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from tracker.desk.bikes import last_odometer
 from tracker.desk.show import Hit, bike_view, find
@@ -9,6 +9,9 @@ from tracker.screens.choose import ChoosePage
 from tracker.screens.form import FormPage
 from tracker.screens.rows import Entry
 from tracker.screens.shown import shown
+
+if TYPE_CHECKING:
+    from tracker.screens.app import LoomcardApp
 
 OF_PERSON = frozenset({"phone", "email", "address", "settles"})
 """What a known person has told already."""
@@ -39,7 +42,7 @@ class BookInPage(ChoosePage):
         """A known bike is asked its complaint; a known person which bike; a new one the rest."""
         kind, _, row = key.partition("-")
         if kind == "bike":
-            await self._known_bike(row)
+            await self.loomcard.instead(await known_bike_form(self.loomcard, row))
         elif kind == "customer":
             await self._form({"customer": row}, OF_PERSON | {"customer", "bike"}, "")
         else:
@@ -47,21 +50,26 @@ class BookInPage(ChoosePage):
             name = "registration" if 0 < digits < 5 and len(typed) < 10 else "customer"
             await self._form({name: typed.strip()} if typed.strip() else {}, frozenset({"bike"}), "")
 
-    async def _known_bike(self, row: str) -> None:
-        def look() -> tuple[Bike, str, int | None]:
-            view = bike_view(self.desk, row)
-            last = self.desk.read(lambda reader: last_odometer(reader, view.bike))
-            owner = next((person.name for tie, person in view.people if tie.until is None), "nobody yet")
-            return view.bike, owner, last
-
-        bike, owner, last = await self.fetch(look)
-        note = f"{bike.name} {bike.registration}, {owner}."
-        if last is not None:
-            note += f" The odometer was at {last:,} last time."
-        hidden = OF_BIKE if owner != "nobody yet" else OF_BIKE - {"customer"}
-        await self._form({"bike": row}, hidden, note)
-
     async def _form(self, given: dict[str, str], hidden: frozenset[str], note: str) -> None:
         form = await FormPage.made(self.loomcard, "book-in", given, hidden)
         form.note = note
         await self.loomcard.instead(form)
+
+
+async def known_bike_form(app: "LoomcardApp", row: str) -> FormPage:
+    """The form for a bike that is known, by its id: what it and its owner have told is not asked again."""
+
+    def look() -> tuple[Bike, str, int | None]:
+        view = bike_view(app.desk, row)
+        last = app.desk.read(lambda reader: last_odometer(reader, view.bike))
+        owner = next((person.name for tie, person in view.people if tie.until is None), "nobody yet")
+        return view.bike, owner, last
+
+    bike, owner, last = await app.away(look)
+    form = await FormPage.made(
+        app, "book-in", {"bike": row}, OF_BIKE if owner != "nobody yet" else OF_BIKE - {"customer"}
+    )
+    form.note = f"{bike.name} {bike.registration}, {owner}."
+    if last is not None:
+        form.note += f" The odometer was at {last:,} last time."
+    return form

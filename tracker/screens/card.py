@@ -147,6 +147,12 @@ class CardPage(Listing):
 
         await self.loomcard.show(ChooseRulePage(self.number))
 
+    async def action_charging(self) -> None:
+        """The charging check."""
+        from tracker.screens.charging import ChargingPage
+
+        await self.loomcard.show(ChargingPage(self.number))
+
     async def action_trace(self) -> None:
         """What it can be, and the next check."""
         from tracker.screens.trace import TracePage

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from textual.binding import Binding
 
-LISTS = ("day", "list", "card")
+LISTS = ("day", "list", "card", "rechecks")
 """Screens without a text field: a letter can be a key there."""
 
 TYPING = ("form", "choose", "sum", "trace")
@@ -17,7 +17,10 @@ FIELDS = ("form", "sum")
 ASKING = ("asking",)
 """A question over another screen."""
 
-EVERYWHERE = (*LISTS, "paper")
+READ = ("paper", "bike", "customer", "charging")
+"""Screens to be read."""
+
+EVERYWHERE = (*LISTS, *READ)
 """Screens where `/` finds customers, bikes, cards and parts."""
 
 
@@ -50,7 +53,7 @@ class Command:
 
 COMMANDS: tuple[Command, ...] = (
     Command("next", "space", "next", "Do the next thing on this card", ("day", "card"), "next_thing"),
-    Command("open", "enter", "open", "Open what is under the cursor", LISTS, "open_row"),
+    Command("open", "enter", "open", "Open what is under the cursor", (*LISTS, "charging"), "open_row"),
     Command("next-field", "enter", "next field", "Go to the next field; behind the last it saves", FIELDS,
             "next_field"),
     Command("take", "enter", "take", "Take what is under the cursor; of a trace, write down what was read",
@@ -69,7 +72,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("deeds", "d", "deeds", "Every deed, by name", LISTS, "deeds"),
     Command("papers", "p", "papers", "The card's papers, as text", ("card",), "papers"),
     Command("undo", "u", "undo", "Take back your last deed", LISTS, "undo"),
-    Command("add", "a", "add", "Add one to this list", ("list",), "add_row"),
+    Command("add", "a", "add", "Add one to this list", ("list", "rechecks"), "add_row"),
     Command("read", "r", "reading", "Write a reading down", ("card",), verb="read", on_bar=False),
     Command("test", "t", "test", "Write a reading after the repair down", ("card",), verb="test",
             on_bar=False),
@@ -113,6 +116,16 @@ COMMANDS: tuple[Command, ...] = (
     Command("mark-weak", "w", "weak", "Mark that it is weak", ("loom",), "mark('weak')"),
     Command("mark-works", "o", "works", "Mark that it works", ("loom",), "mark('works')"),
     Command("trace", "t", "trace", "What it can be, and the next check", ("loom",), "trace"),
+    Command("charging", "h", "charging", "The charging check: its steps and what they say", ("card",),
+            "charging", on_bar=False),
+    Command("change-one", "e", "change", "Change this bike or customer", ("bike", "customer"), "change"),
+    Command("bike-loom", "l", "loom", "This bike's loom, drawn", ("bike",), "loom"),
+    Command("bike-readings", "g", "readings", "Its readings over time, drawn with their limits", ("bike",),
+            "readings"),
+    Command("bike-in", "b", "book in", "Book this bike in", ("bike",), "book_this_in"),
+    Command("figure", "n", "own figure", "Write down a figure of its own", ("bike",), "figure", on_bar=False),
+    Command("statement", "o", "statement", "What they owe, paper by paper", ("customer",), "statement"),
+    Command("message", "t", "message", "What to say or send about this recheck", ("rechecks",), "message"),
     Command("card-trace", "g", "trace", "What it can be, and the next check", ("card",), "trace",
             on_bar=False),
     Command("write-finding", "ctrl+s", "it is found", "Stop with what is found or likeliest, as a finding",
@@ -127,15 +140,16 @@ COMMANDS: tuple[Command, ...] = (
     Command("trace-loom", "ctrl+l", "loom", "The loom with the first complaint's circuit lit", ("trace",),
             "loom", on_bar=False),
     Command("who", "w", "who", "Choose who is at the keyboard", ("day",), "choose_who", on_bar=False),
-    Command("copy", "y", "copy", "Copy what is shown, over SSH too", ("paper", "loom", *LISTS), "copy_out",
+    Command("copy", "y", "copy", "Copy what is shown, over SSH too", ("loom", *READ, *LISTS), "copy_out",
             on_bar=False),
-    Command("write", "f", "to file", "Write what is shown to a file", ("paper",), "write_text"),
+    Command("write", "f", "to file", "Write what is shown to a file", ("paper", "bike", "customer"),
+            "write_text"),
     Command("copy-field", "ctrl+y", "copy", "Copy the field; of a sum, the answer", (*FIELDS, "trace"),
             "copy_out", on_bar=False),
     Command("drop-draft", "x", "throw away", "Throw away what was typed", ASKING, "throw_away"),
     Command("keys", "question_mark", "keys", "Show every key", (*EVERYWHERE, "loom"), "keys"),
     Command("back", "escape", "back", "Go back; what is typed in a form is kept",
-            ("card", "list", "paper", "loom", *TYPING, *ASKING), "back"),
+            ("card", "list", "rechecks", "loom", *READ, *TYPING, *ASKING), "back"),
     Command("quit", "q", "quit", "Leave Loomcard", ("day",), "leave"),
 )  # fmt: skip
 """In the order of the bar."""
@@ -235,6 +249,10 @@ TITLES = {
     "choose": "Choosing",
     "paper": "Papers and whole records",
     "loom": "Loom",
+    "charging": "Charging check",
+    "bike": "A bike",
+    "customer": "A customer",
+    "rechecks": "Rechecks",
     "trace": "Trace",
     "sum": "Sums",
     "asking": "Questions",

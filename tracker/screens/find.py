@@ -39,6 +39,6 @@ class FindPage(ChoosePage):
             form = await FormPage.made(self.loomcard, "stock add", {"code": name}, frozenset({"code"}))
             await self.loomcard.instead(form)
         else:
-            from tracker.screens.lists import ShowPage
+            from tracker.screens.lists import show_page
 
-            await self.loomcard.instead(ShowPage(f"{kind}s", name))
+            await self.loomcard.instead(show_page(f"{kind}s", name))

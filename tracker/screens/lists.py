@@ -7,6 +7,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from tracker.errors import LoomcardError
+from tracker.screens.doing import open_deed
 from tracker.screens.kinds import KINDS
 from tracker.screens.page import Page
 from tracker.screens.paper import TextPage
@@ -76,7 +77,7 @@ class ListPage(Page):
 
             await self.loomcard.show(CardPage(key))
         elif self.kind.one is not None:
-            await self.loomcard.show(ShowPage(self.kind_name, key))
+            await self.loomcard.show(show_page(self.kind_name, key))
         else:
             verb, given = self.kind.opens(key)
             await self._form(verb, given)
@@ -114,3 +115,92 @@ class ShowPage(TextPage):
             self.say_error(error)
             return
         self.query_one("#whole", Static).update(shown(self.text))
+
+
+class BikePage(ShowPage):
+    """A bike with its features, own figures, history, readings and repairs."""
+
+    kind_of_keys: ClassVar[str] = "bike"
+
+    async def action_change(self) -> None:
+        """Changes it: what stands in its record stands in the form."""
+        await open_deed(self.loomcard, "bike change", bike=self.key)
+
+    async def action_figure(self) -> None:
+        """A figure of its own, with where it is from."""
+        await open_deed(self.loomcard, "bike figure", bike=self.key)
+
+    async def action_loom(self) -> None:
+        """Its loom."""
+        from tracker.screens.loom import LoomPage
+
+        await self.loomcard.show(await LoomPage.of(self.loomcard, bike=self.key))
+
+    async def action_readings(self) -> None:
+        """Every reading, and those that are drawn over time."""
+        from tracker.desk.over_time import bike_readings
+        from tracker.papers.readings_text import charts_text, readings_text
+
+        found = await self.fetch(lambda: bike_readings(self.desk, self.key))
+        text = f"{charts_text(found)}\n\n{readings_text(found)}"
+        await self.loomcard.show(TextPage(f"readings {self.key}", text))
+
+    async def action_book_this_in(self) -> None:
+        """Books it in: only the complaint is asked."""
+        from tracker.screens.book_in import known_bike_form
+
+        await self.loomcard.show(await known_bike_form(self.loomcard, self.key))
+
+
+class CustomerPage(ShowPage):
+    """A customer with bikes and cards."""
+
+    kind_of_keys: ClassVar[str] = "customer"
+
+    async def action_change(self) -> None:
+        """Changes the customer."""
+        await open_deed(self.loomcard, "customer change", customer=self.key)
+
+    async def action_statement(self) -> None:
+        """What they owe, paper by paper."""
+        from tracker.papers.gather import paper_of
+        from tracker.papers.plain import plain
+
+        try:
+            text = await self.fetch(lambda: plain(paper_of(self.desk, "statement", self.key)))
+        except LoomcardError as error:
+            self.say_error(error)
+            return
+        await self.loomcard.show(TextPage(f"statement {self.key}", text))
+
+
+class RechecksPage(ListPage):
+    """Whom to ring, what to say, what came of it."""
+
+    kind_of_keys: ClassVar[str] = "rechecks"
+
+    async def action_message(self) -> None:
+        """What to say on the phone or send, in the shop's words."""
+        from tracker.desk.rechecks_due import to_write_to
+        from tracker.papers.recheck_due import say_words
+
+        number = self.card_meant()
+        if not number:
+            return
+        try:
+            words = await self.fetch(lambda: say_words(to_write_to(self.desk, number)))
+        except LoomcardError as error:
+            self.say_error(error)
+            return
+        await self.loomcard.show(TextPage(f"message {number}", words))
+
+
+def list_page(name: str) -> ListPage:
+    """The list of that name."""
+    return RechecksPage(name) if name == "rechecks" else ListPage(name)
+
+
+def show_page(kind: str, key: str) -> ShowPage:
+    """One thing of a list, whole."""
+    pages = {"bikes": BikePage, "customers": CustomerPage}
+    return pages.get(kind, ShowPage)(kind, key)

@@ -224,9 +224,9 @@ class Page(Screen[None]):
 
     async def action_show_list(self, name: str) -> None:
         """Opens one of the lists."""
-        from tracker.screens.lists import ListPage
+        from tracker.screens.lists import list_page
 
-        await self.loomcard.show(ListPage(name))
+        await self.loomcard.show(list_page(name))
 
     async def action_sums(self) -> None:
         """The electrical sums, beside the bike of the card that is meant."""
