@@ -17,8 +17,8 @@ from tracker.loom.lighting import light_load
 from tracker.loom.pattern import build, home_made
 from tracker.loom.shares import Sharing, sharing
 from tracker.loom.sketch import NumberedRepair, sketch
-from tracker.records.drawing import Sketch
-from tracker.records.loom import Place
+from tracker.records.drawing import Run, Sketch
+from tracker.records.loom import Body, Place
 from tracker.records.loom_made import Loom
 from tracker.records.width import width_of
 from tracker.seedfiles.loom import load_pattern
@@ -91,6 +91,48 @@ def test_every_circuit_is_shown_whole_and_at_80_by_24(name: str) -> None:
             drawing = layout(drawn, metrics, width=width, height=height)
             check(drawing, drawn)
             assert drawing.height <= height, (load, drawing.height)
+
+
+def fuller(loom: Loom, seed: int, more: int = 60) -> Loom:
+    """A loom with as many added parts in any zone, also in those that were empty, under any long names."""
+    chance = random.Random(seed)
+    words = ("left", "earth", "lamp", "switch", "multi-way", "regulator/rectifier", "heater", "of", "the")
+    bodies = {}
+    for number in range(more):
+        name = " ".join(chance.choices(words, k=chance.randrange(1, 7)))
+        zone = chance.choice(list(loom.known.zones))
+        bodies[f"more-{number}"] = Body(id=f"more-{number}", words=name, zone=zone, kind="part")
+    return dataclasses.replace(loom, bodies={**loom.bodies, **bodies})
+
+
+@pytest.mark.parametrize("seed", range(5))
+def test_a_loom_that_grows_is_still_drawn_with_every_circuit_at_80_by_24(seed: int) -> None:
+    loom, shared = shared_of("fullest")
+    full = fuller(loom, seed)
+    on_every_sheet(sketch(full))
+    for load in list(shared.uses)[seed::5]:
+        drawn = sketch(full, light_load(loom, shared, load))
+        drawing = layout(drawn, CELLS, width=80, height=20)
+        check(drawing, drawn)
+        assert drawing.height <= 20
+
+
+def test_the_check_sees_what_lies_over_something() -> None:
+    """The check of all these tests can fail."""
+    drawn = sketch(shared_of("twin")[0])
+    sound = layout(drawn, CELLS)
+    label = sound.labels[5]
+    for wrong in (
+        dataclasses.replace(sound, labels=(*sound.labels[:5], dataclasses.replace(label, x=label.x - 2))),
+        dataclasses.replace(sound, labels=(*sound.labels, label)),
+        dataclasses.replace(sound, labels=(*sound.labels, dataclasses.replace(label, y=sound.trunk_y))),
+        dataclasses.replace(sound, labels=(*sound.labels, dataclasses.replace(label, x=79, width=9))),
+        dataclasses.replace(sound, marks=sound.marks[1:]),
+        dataclasses.replace(sound, hidden={}),
+        dataclasses.replace(sound, runs=(*sound.runs, Run("branch", label.x + 1, 0, label.x + 1, 19))),
+    ):
+        with pytest.raises(AssertionError):
+            check(wrong, drawn)
 
 
 def test_the_trunk_stays_where_it_is_while_circuits_change() -> None:
