@@ -1,6 +1,9 @@
 """The screens beside a card's way: charging check, bikes, customers, rechecks, parts, money, settings."""
 
 from datetime import timedelta
+from pathlib import Path
+
+import pytest
 
 from tests.desk.conftest import Bench
 from tests.screens.driving import Driver, drive
@@ -11,7 +14,7 @@ from tracker.screens.card import CardPage
 from tracker.screens.charging import ChargingPage
 from tracker.screens.lists import BikePage, CustomerPage, ListPage, RechecksPage
 from tracker.screens.loom import LoomPage
-from tracker.screens.paper import TextPage
+from tracker.screens.paper import PaperPage, TextPage
 
 
 def text_of(hand: Driver) -> str:
@@ -148,3 +151,20 @@ def test_parts_are_added_counted_and_come_in(bench: Bench) -> None:
 
     drive(bench.desk, job)
     assert [part.code for part in bench.desk.read(lambda reader: reader.all(Part))] == ["FUSE-15"]
+
+
+def test_a_paper_is_printed_from_the_screen(
+    bench: Bench, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    bench.booked()
+    monkeypatch.chdir(tmp_path)
+
+    async def job(hand: Driver) -> None:
+        await hand.press("enter", "p", "enter")
+        assert hand.shows(PaperPage)
+        await hand.press("p")
+        assert "Written to" in hand.said
+
+    drive(bench.desk, job)
+    [printed] = tmp_path.glob("*.pdf")
+    assert printed.read_bytes().startswith(b"%PDF-")

@@ -17,7 +17,10 @@ FIELDS = ("form", "sum")
 ASKING = ("asking",)
 """A question over another screen."""
 
-READ = ("paper", "bike", "customer", "charging")
+TEXTS = ("paper", "one-paper", "bike", "customer")
+"""Screens of text that goes to a file."""
+
+READ = ("paper", "one-paper", "bike", "customer", "charging")
 """Screens to be read."""
 
 EVERYWHERE = (*LISTS, *READ)
@@ -142,8 +145,9 @@ COMMANDS: tuple[Command, ...] = (
     Command("who", "w", "who", "Choose who is at the keyboard", ("day",), "choose_who", on_bar=False),
     Command("copy", "y", "copy", "Copy what is shown, over SSH too", ("loom", *READ, *LISTS), "copy_out",
             on_bar=False),
-    Command("write", "f", "to file", "Write what is shown to a file", ("paper", "bike", "customer"),
+    Command("write", "f", "to file", "Write what is shown to a file", TEXTS,
             "write_text"),
+    Command("pdf", "p", "PDF", "Print it to a PDF file", ("one-paper",), "write_pdf"),
     Command("copy-field", "ctrl+y", "copy", "Copy the field; of a sum, the answer", (*FIELDS, "trace"),
             "copy_out", on_bar=False),
     Command("drop-draft", "x", "throw away", "Throw away what was typed", ASKING, "throw_away"),
@@ -247,7 +251,8 @@ TITLES = {
     "list": "Lists",
     "form": "Forms",
     "choose": "Choosing",
-    "paper": "Papers and whole records",
+    "paper": "Whole records",
+    "one-paper": "Papers",
     "loom": "Loom",
     "charging": "Charging check",
     "bike": "A bike",

@@ -24,7 +24,8 @@ TWINS = {
     "rechecks": "loomcard due, loomcard recheck-mail N",
     "trace": "loomcard trace --card N",
     "sum": "loomcard sums NAME",
-    "paper": "loomcard paper KIND N",
+    "paper": "loomcard find WORDS, and the verb of what is shown",
+    "one-paper": "loomcard paper KIND N --pdf FILE",
 }
 """The command that shows the same without a screen."""
 

@@ -151,13 +151,6 @@ def _document(document: Document, owed: int) -> str:
     return f"{document.number:<14} {document.issued_on}  {name} {payable!s:>10}  {rest}"
 
 
-def _document_text(desk: Desk, number: str) -> str:
-    from tracker.papers.gather import paper_of
-    from tracker.papers.plain import plain
-
-    return plain(paper_of(desk, "invoice", number))
-
-
 def _rechecks(desk: Desk) -> list[tuple[str, str]]:
     return [(r.number, _recheck_line(r, desk)) for r in day.due(desk, desk.today + AHEAD)]
 
@@ -225,7 +218,6 @@ KINDS: Mapping[str, Kind] = {
         "Documents and what is owed",
         f"{'number':<14} {'issued':<11} {'to':<26} {'amount':>10}",
         _documents,
-        _document_text,
         add="pay",
     ),
     "rechecks": Kind(

@@ -10,7 +10,7 @@ from tracker.errors import LoomcardError
 from tracker.screens.doing import open_deed
 from tracker.screens.kinds import KINDS
 from tracker.screens.page import Page
-from tracker.screens.paper import TextPage
+from tracker.screens.paper import PaperPage, TextPage
 from tracker.screens.shown import shown
 from tracker.screens.window import Window
 
@@ -76,6 +76,11 @@ class ListPage(Page):
             from tracker.screens.card import CardPage
 
             await self.loomcard.show(CardPage(key))
+        elif self.kind_name == "documents":
+            from tracker.papers.gather import paper_of
+
+            paper = await self.fetch(lambda: paper_of(self.desk, "invoice", key))
+            await self.loomcard.show(PaperPage(key, paper, self.size.width - 4))
         elif self.kind.one is not None:
             await self.loomcard.show(show_page(self.kind_name, key))
         else:

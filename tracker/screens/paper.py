@@ -47,18 +47,46 @@ class TextPage(Page):
 
     def action_write_text(self) -> None:
         """Writes it beside where the program was started; a file that is there is left alone."""
-        name = "".join(sign if sign.isalnum() or sign in "-_." else "-" for sign in self.title_words)[:80]
-        path = Path.cwd() / f"{name}.txt"
-        number = 1
-        while path.exists():
-            number += 1
-            path = Path.cwd() / f"{name}-{number}.txt"
+        self.write(beside(self.title_words, "txt"), (self.text + "\n").encode())
+
+    def write(self, path: Path, data: bytes) -> None:
+        """Writes a file and says where, or why not."""
         try:
-            path.write_text(self.text + "\n", "utf-8")
+            path.write_bytes(data)
         except OSError as error:
             self.say(f"{path} could not be written: {error.strerror}.", wrong=True)
         else:
             self.say(f"Written to {path}.")
+
+
+class PaperPage(TextPage):
+    """One paper as text, which goes to a file as PDF too. Its twin is `loomcard paper KIND N --pdf FILE`."""
+
+    kind_of_keys: ClassVar[str] = "one-paper"
+
+    def __init__(self, title: str, paper: Paper, width: int) -> None:
+        super().__init__(title, plain(paper, max(60, min(100, width))))
+        self.paper = paper
+
+    async def action_write_pdf(self) -> None:
+        """Prints it to a PDF beside where the program was started."""
+        from tracker.papers.printed import printed
+
+        self.say("Printing ...")
+        made, notes = await self.fetch(lambda: printed(self.desk, self.paper))
+        self.write(beside(self.title_words, "pdf"), made.content)
+        if notes:
+            self.say("", notes)
+
+
+def beside(title: str, ending: str) -> Path:
+    """A path of that name where the program was started that no file has yet."""
+    name = "".join(sign if sign.isalnum() or sign in "-_." else "-" for sign in title)[:80]
+    path, number = Path.cwd() / f"{name}.{ending}", 1
+    while path.exists():
+        number += 1
+        path = Path.cwd() / f"{name}-{number}.{ending}"
+    return path
 
 
 class PapersPage(ChoosePage):
@@ -85,5 +113,5 @@ class PapersPage(ChoosePage):
         """Shows it."""
         del typed
         if key in self._papers:
-            text = plain(self._papers[key], max(60, min(100, self.size.width - 4)))
-            await self.loomcard.show(TextPage(f"{key.partition(' ')[2]} {self.number}", text))
+            title = f"{key.partition(' ')[2]} {self.number}"
+            await self.loomcard.show(PaperPage(title, self._papers[key], self.size.width - 4))
