@@ -46,6 +46,8 @@ PICTURES: tuple[Picture, ...] = (
     Picture("card-open", ("enter", "down", "down", "enter")),
     Picture("next", ("space",)),
     Picture("sums", ("v", "=wire", "enter", "=3000", "enter", "=8"), (80, 30)),
+    Picture("loom", ("enter", "l")),
+    Picture("trace", ("enter", "g"), (80, 30)),
     Picture("find", ("slash", "=hal")),
     Picture("rechecks", ("r",)),
     Picture("day-wide", (), (120, 34), LIGHT.name),
