@@ -365,3 +365,38 @@ def test_an_excess_is_paid_by_the_customer_and_the_rest_by_the_insurer(bench: Be
     bench("pay", on="INV-26-0001", amount="20", by="Oona Mirek")
     bench("collect", card="1")
     assert bench.stands(card).step is Step.PAID
+
+
+def test_a_free_comebacks_parts_leave_the_shelf_and_are_not_billed(bench: Bench) -> None:
+    bench("stock add", code="GREASE", name="Contact grease", unit="dab", price="0.60", count="5")
+    mended(bench)
+    again = bench("book-in", bike="1", complaint="again", comeback_of="1", charged="no")
+    bench("finding", card="2", words="earth loose again")
+    bench("estimate", card="2", repair=[EARTH])
+    assert {one.state for one in bench.desk.facts(again.id).wanted} == {WantedState.HERE}
+    bench("fix", card="2", minutes="10")
+    assert {one.state for one in bench.desk.facts(again.id).wanted} == {WantedState.FITTED}
+
+
+def test_parts_are_put_by_when_the_go_ahead_was_set_aside(bench: Bench) -> None:
+    bench("stock add", code="GREASE", name="Contact grease", unit="dab", price="0.60", count="5")
+    card = priced(bench)
+    bench("waive", card="1", need="go-ahead", reason="our own loan bike")
+    bench("start", card="1")
+    assert {one.state for one in bench.desk.facts(card.id).wanted} == {WantedState.HERE}
+
+
+def test_two_repairs_agreed_one_by_one_want_no_part_twice(bench: Bench) -> None:
+    bench("stock add", code="GREASE", name="Contact grease", unit="dab", price="0.60", count="5")
+    card = priced(bench, EARTH, "earth:zone=tail,words=Tail earth cleaned")
+    bench("agree", card="1", limit="200", repairs=["2"])
+    bench("agree", card="1", limit="200", repairs=["1"])
+    assert sum(one.qty for one in bench.desk.facts(card.id).wanted) == 2
+
+
+def test_a_part_of_a_done_repair_that_never_came_is_said(bench: Bench) -> None:
+    priced(bench)
+    bench("agree", card="1", limit="200")
+    bench("part want", card="1", part="Ring terminal", unit_price="2", repair="1")
+    bench("fix", card="1", minutes="10")
+    assert any("Ring terminal is wanted still, and not billed" in note for note in bench.desk.notes)

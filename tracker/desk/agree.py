@@ -8,7 +8,7 @@ from tracker.card.work import planned
 from tracker.desk.ask import Ask, Minutes
 from tracker.desk.on_card import in_order, numbered
 from tracker.desk.turn import Turn
-from tracker.desk.wanting import want_from_estimate
+from tracker.desk.wanting import fit_here, want_from_estimate
 from tracker.errors import WrongUseError
 from tracker.records.card import Ending, EndKind, GoAhead, GoAheadFor, Need, Waiver
 from tracker.records.document import Estimate
@@ -73,6 +73,9 @@ class Agree:
         )
         if latest is not None:
             want_from_estimate(turn, card, latest, covers)
+            done = frozenset(repair.id for repair in planned(facts) if repair.done_at and repair.id in covers)
+            for wanted in fit_here(turn, card, done):
+                turn.note(f"Used: {wanted.qty:f} {wanted.unit} {wanted.words}.")
         most = f" up to {Money(limit_minor, turn.shop.currency)}" if limit_minor is not None else ""
         turn.say(f"card {card.number}: go-ahead by {given.who}{most}", card)
         return given

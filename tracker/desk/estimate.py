@@ -13,6 +13,7 @@ from tracker.desk.bike_loom import loom_of
 from tracker.desk.estimate_lines import bill_for, card_lines, estimate_line, high_total
 from tracker.desk.planning import asked_of, plan_repairs
 from tracker.desk.turn import Turn
+from tracker.desk.wanting import want_unasked
 from tracker.desk.working_out import Worked, work_out
 from tracker.errors import WrongUseError
 from tracker.estimating.freeze import freeze
@@ -69,6 +70,7 @@ class MakeEstimate:
             had=had_already(facts),
         )
         estimate = self._keep(turn, facts, worked)
+        want_unasked(turn, facts, estimate, estimate.covers)
         answers = {name: answer for name, answer in loom.features.items() if answer}
         for words in (
             *worked.result.notes,

@@ -4,12 +4,13 @@ from dataclasses import dataclass
 from typing import Annotated, ClassVar
 
 from tracker.card.allowed import refusals_to_start
+from tracker.card.work import latest_estimate
 from tracker.desk.ask import Ask, Minutes
 from tracker.desk.clocking import AddTime
 from tracker.desk.loom_change import note_splice
 from tracker.desk.on_card import in_order, numbered, place_of
 from tracker.desk.turn import Turn
-from tracker.desk.wanting import fit_here
+from tracker.desk.wanting import fit_here, left_over, want_unasked
 from tracker.errors import WrongUseError
 from tracker.records.card import Card
 from tracker.records.facts import CardFacts
@@ -37,6 +38,7 @@ class StartRepair:
         refused = refusals_to_start(facts, repair.id, turn.at)
         if refused:
             raise Mistakes(refused)
+        want_unasked(turn, facts, latest_estimate(facts), {repair.id})
         started = turn.unit.change(repair, started_at=repair.started_at or turn.at)
         turn.say(f"card {card.number}: started {repair.words or repair.rule}", card)
         return started
@@ -102,6 +104,7 @@ class FixRepair:
             self.wire_to or repair.wire_to,
         ):
             turn.note(f"“{self.mm_end}” is neither end of the wire; kept as written.")
+        want_unasked(turn, facts, latest_estimate(facts), {repair.id})
         changes = {**self._given(), "started_at": repair.started_at or turn.at}
         if self.done:
             changes |= {"done_at": repair.done_at or turn.at, "done_by": repair.done_by or turn.who}
@@ -116,6 +119,7 @@ class FixRepair:
             left = [r for r in facts.repairs if r.id != repair.id and r.done_at is None and not r.dropped]
             for wanted in fit_here(turn, card, frozenset({repair.id} if left else {repair.id, None})):
                 turn.note(f"Used: {wanted.qty:f} {wanted.unit} {wanted.words}.")
+            left_over(turn, card, repair)
         words = fixed.words or fixed.rule.replace("-", " ")
         turn.say(f"card {card.number}: {'done' if self.done else 'part done'}, {words}", card)
         return fixed

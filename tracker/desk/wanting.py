@@ -1,12 +1,16 @@
 """What a card wants of the parts list: by hand, from an agreed estimate; and fitting it."""
 
+from collections.abc import Collection
 from decimal import Decimal
 
+from tracker.card.needs import needs_of
+from tracker.card.work import NOT_HERE
 from tracker.desk.stock import free_stock, move, part_named
 from tracker.desk.turn import Turn
 from tracker.errors import NotFoundError
-from tracker.records.card import Card
+from tracker.records.card import Card, Need
 from tracker.records.document import Estimate, EstimateLine, LineKind
+from tracker.records.facts import CardFacts
 from tracker.records.stock import MoveKind, Part, PartWanted, WantedState
 from tracker.records.work import Repair
 
@@ -60,42 +64,55 @@ def said(wanted: PartWanted) -> str:
     return wanted.words + own + (" (exchange)" if wanted.exchange else "")
 
 
-def want_from_estimate(turn: Turn, card: Card, estimate: Estimate, covers: tuple[int, ...]) -> None:
-    """Puts what an agreed estimate asks for on the card, as far as it is not there already."""
-    there: dict[int | str, Decimal] = {}
+def want_from_estimate(turn: Turn, card: Card, estimate: Estimate, covers: Collection[int]) -> None:
+    """Puts what an estimate asks for these repairs on the card, as far as it is not there already.
+
+    A repair's line counts against what that repair has, then what is on the card for none in particular; a
+    line of several repairs against all of it. What came wrong counts too: it is to be ordered again.
+    """
+    there: dict[tuple[int | None, int | str], Decimal] = {}
     for one in turn.unit.all(PartWanted, card=card.id):
-        if one.state is not WantedState.WRONG:
-            key: int | str = one.part or said(one)
-            there[key] = there.get(key, Decimal(0)) + one.qty
+        held = (one.repair, one.part or said(one))
+        there[held] = there.get(held, Decimal(0)) + one.qty
     for line in turn.unit.all(EstimateLine, estimate=estimate.id, order="position"):
-        if line.kind not in {LineKind.PART, LineKind.WIRE} or not (
-            line.repair is None or line.repair in covers
-        ):
+        if line.kind not in {LineKind.PART, LineKind.WIRE}:
             continue
-        part = turn.unit.get(Part, line.part) if line.part else None
-        key = line.part or line.words
-        short = line.qty - there.get(key, Decimal(0))
-        there[key] = max(Decimal(0), there.get(key, Decimal(0)) - line.qty)
-        if short <= 0:
+        if line.repair is not None and line.repair not in covers:
             continue
-        here = part is not None and free_stock(turn.unit, part.id) >= short
-        turn.unit.insert(
-            PartWanted(
-                card=card.id,
-                part=line.part,
-                words=line.words,
-                qty=short,
-                unit=line.unit,
-                unit_price=part.price if part else line.unit_price,
-                tax_rate=part.tax_rate if part else None,
-                repair=line.repair,
-                estimate=estimate.id,
-                state=WantedState.HERE if here else WantedState.WANTED,
-                supplier=part.supplier if part else "",
-                by=turn.who,
-                at=turn.at,
-            )
-        )
+        short, key = line.qty, line.part or line.words
+        own = [held for held in there if held[1] == key and line.repair in (None, held[0])]
+        for held in dict.fromkeys((*own, (None, key))):
+            used = min(short, there.get(held, Decimal(0)))
+            there[held] = there.get(held, Decimal(0)) - used
+            short -= used
+        if short > 0:
+            turn.unit.insert(_asked_for(turn, card, line, short))
+
+
+def _asked_for(turn: Turn, card: Card, line: EstimateLine, qty: Decimal) -> PartWanted:
+    part = turn.unit.get(Part, line.part) if line.part else None
+    here = part is not None and free_stock(turn.unit, part.id) >= qty
+    return PartWanted(
+        card=card.id,
+        part=line.part,
+        words=line.words,
+        qty=qty,
+        unit=line.unit,
+        unit_price=part.price if part else line.unit_price,
+        tax_rate=part.tax_rate if part else None,
+        repair=line.repair,
+        estimate=line.estimate,
+        state=WantedState.HERE if here else WantedState.WANTED,
+        supplier=part.supplier if part else "",
+        by=turn.who,
+        at=turn.at,
+    )
+
+
+def want_unasked(turn: Turn, facts: CardFacts, estimate: Estimate | None, covers: Collection[int]) -> None:
+    """As `want_from_estimate`, where no go-ahead is asked for: a project, a free comeback, one set aside."""
+    if estimate is not None and Need.GO_AHEAD not in needs_of(facts):
+        want_from_estimate(turn, facts.card, estimate, covers)
 
 
 def fit_here(turn: Turn, card: Card, repairs: frozenset[int | None]) -> list[PartWanted]:
@@ -105,6 +122,17 @@ def fit_here(turn: Turn, card: Card, repairs: frozenset[int | None]) -> list[Par
         if wanted.repair in repairs:
             fitted.append(fit(turn, card, wanted, wanted.qty))
     return fitted
+
+
+def left_over(turn: Turn, card: Card, repair: Repair) -> None:
+    """Says which parts of a repair that is done never came: they are on the card, not on the invoice."""
+    numbered = enumerate(turn.unit.all(PartWanted, card=card.id), 1)
+    for number, wanted in numbered:
+        if wanted.repair == repair.id and wanted.state in NOT_HERE:
+            turn.note(
+                f"{wanted.words} is {wanted.state} still, and not billed:"
+                f" loomcard part fit {card.number} {number} where it was used."
+            )
 
 
 def fit(turn: Turn, card: Card, wanted: PartWanted, qty: Decimal) -> PartWanted:
