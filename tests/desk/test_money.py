@@ -400,3 +400,30 @@ def test_a_part_of_a_done_repair_that_never_came_is_said(bench: Bench) -> None:
     bench("part want", card="1", part="Ring terminal", unit_price="2", repair="1")
     bench("fix", card="1", minutes="10")
     assert any("Ring terminal is wanted still, and not billed" in note for note in bench.desk.notes)
+
+
+def test_a_repair_takes_several_parts_and_the_customers_own(bench: Bench) -> None:
+    bench("stock add", code="RELAY", name="Relay", price="9.50", count="5")
+    repair = EARTH + ",fit=2 x RELAY,fit=Earth strap, braided,own_part=Chrome bolt"
+    card = priced(bench, repair)
+    wanted = [(w.words, w.qty, w.customers_own, w.state) for w in bench.desk.facts(card.id).wanted]
+    assert wanted == [
+        ("Relay", Decimal(2), False, WantedState.HERE),
+        ("Earth strap, braided", Decimal(1), False, WantedState.WANTED),
+        ("Chrome bolt", Decimal(1), True, WantedState.HERE),
+    ]
+    lines = bench.desk.read(lambda reader: reader.all(EstimateLine, kind=LineKind.PART))
+    prices = {line.words: line.net_minor for line in lines}
+    assert prices["Relay"] == 1900
+    assert prices["Chrome bolt (customer's own, no guarantee)"] == 0
+    bench("agree", card="1", limit="500")
+    bench("fix", card="1", minutes="10")
+    whole = document_whole(bench.desk, bench("bill", card="1").number)
+    assert "Chrome bolt (customer's own, no guarantee)" in {line.words for line in whole.lines}
+
+
+def test_what_is_said_twice_of_a_repair_is_a_mistake_unless_it_is_a_part(bench: Bench) -> None:
+    bench.booked()
+    with pytest.raises(Mistakes) as caught:
+        bench("estimate", card="1", repair=[EARTH + ",zone=tail"])
+    assert caught.value.problems[0].sentence == "“zone” is said twice."

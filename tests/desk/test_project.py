@@ -34,12 +34,12 @@ def test_the_parts_of_a_project_are_put_by_when_it_is_planned_and_used_when_it_i
     card = bare("book-in", make="Brackwater", complaint="no spark")
     bare("estimate", card="1", repair=["splice-butt:joints=3,size_mm2=0.75,zone=under-tank"])
     (butts,) = (one for one in bare.desk.facts(card.id).wanted if one.part is not None)
-    assert (butts.qty, butts.state) == (3, WantedState.HERE)
+    assert (butts.qty, butts.state) == (Decimal(3), WantedState.HERE)
     bare("estimate", card="1", repair=["splice-butt:joints=2,size_mm2=0.75,zone=under-tank"])
     put_by = [one.qty for one in bare.desk.facts(card.id).wanted if one.part is not None]
     assert put_by == [3, 2]
     bare("start", card="1", repair="1")
     bare("fix", card="1", repair="1")
     (row,) = stock_rows(bare.desk)
-    assert (row.stock, row.free) == (7, 5)
+    assert (row.stock, row.free) == (Decimal(7), Decimal(5))
     assert bike_view(bare.desk, "1").parts_cost == Decimal("0.60")

@@ -7,6 +7,7 @@ over what is unpaid without somebody's word.
 from datetime import datetime
 
 from tracker.card.limits import BEFORE_ALL, Left, Limit, agreed_limit, left_of_go_ahead, used_up
+from tracker.card.loose_ends import is_unbilled, pays_later
 from tracker.card.needs import is_charged, waived
 from tracker.card.owing import billed_minor, due_before_collecting
 from tracker.card.words import money_words, repair_words
@@ -87,9 +88,15 @@ def refusals_to_collect(facts: CardFacts, override: str) -> tuple[Problem, ...]:
     """Why a bike may not be handed over unpaid; `override` names whose word it goes by. Field “override”.
 
     An account's and an insurer's own invoices are paid afterwards, and a payment set aside is not waited for.
+    What was never billed is unpaid too.
     """
     due = due_before_collecting(facts)
-    if due <= 0 or override.strip() or Need.PAYMENT in waived(facts):
+    if override.strip() or Need.PAYMENT in waived(facts):
         return ()
+    if due <= 0:
+        if pays_later(facts) or not is_unbilled(facts):
+            return ()
+        hint = "Bill it and take the money first, or say by whose word it goes."
+        return (Problem("override", "The work on it is not billed yet.", hint),)
     sentence = f"{money_words(due, facts.shop)} is still to be paid."
     return (Problem("override", sentence, "Take the money first, or say by whose word it goes."),)

@@ -71,7 +71,7 @@ def _do(ctx: click.Context, verb: str, kind: type[Any], given: dict[str, Any]) -
 
     context = merged(ctx, given)
     raw = _raw(kind, given)
-    with context.desk(create=True) as desk:
+    with context.desk_for_a_deed() as desk:
         record = desk.given(kind, raw, given.get("token"))
         more = after_deed(desk, record)
         notes = desk.notes

@@ -10,8 +10,11 @@ from tracker.billing.credit import TakeBack, credit_lines, credit_rest
 from tracker.billing.deposit import deposit_bill, deposit_problems
 from tracker.billing.left import set_off_of
 from tracker.card.allowed import refusals_to_bill
+from tracker.card.loose_ends import left_when_billed
 from tracker.card.needs import is_charged
 from tracker.card.owing import live_invoices
+from tracker.card.time import on_the_clock
+from tracker.card.words import several
 from tracker.desk.ask import Ask
 from tracker.desk.bill_checks import all_said
 from tracker.desk.billing_lines import Gathering, ToBill, extra_lines
@@ -25,7 +28,7 @@ from tracker.records.card import Card
 from tracker.records.document import Allocation, Document, DocumentKind, EstimateLine, Payment
 from tracker.records.facts import CardFacts
 from tracker.records.money import Money
-from tracker.records.people import Customer, CustomerKind
+from tracker.records.people import Customer, CustomerKind, Mechanic
 from tracker.records.problem import Mistakes, Problem
 
 
@@ -50,6 +53,7 @@ class Bill:
         bool, Ask("Without the customer's address", "where local law lets a small bill go so")
     ] = False
     words: Annotated[str, Ask("Words", "why it is credited; a note", lines=True)] = ""
+    because: Annotated[str, Ask("Billed all the same because", "while a clock runs on it", lines=True)] = ""
 
     def work(self, turn: Turn) -> Document:
         """Checks all of it, then takes the next number. What was issued is never changed."""
@@ -91,6 +95,9 @@ class Bill:
             cash_step=shop.cash_rounding_minor if self.cash else 1,
         )
         refused = refusals_to_bill(facts, bill.totals.tax_inclusive, gathered.bench_min)
+        running = self._running(turn, facts)
+        if running and not self.because.strip():
+            refused = (*refused, *running)
         if refused:
             raise Mistakes(refused)
         document = issue(
@@ -98,9 +105,21 @@ class Bill:
         )
         use_prepaid(turn, facts, document)
         self._compare(turn, facts, gathered)
+        for sentence in left_when_billed(facts):
+            turn.note(sentence)
         payable = Money(document.payable_minor, document.currency)
-        turn.say(f"card {card.number}: {document.number}, {payable} to pay", card)
+        why = f" (a clock ran: {self.because[:60]})" if running else ""
+        turn.say(f"card {card.number}: {document.number}, {payable} to pay{why}", card)
         return document
+
+    def _running(self, turn: Turn, facts: CardFacts) -> tuple[Problem, ...]:
+        """A clock that runs on the card: its time is cut off here, so the reason is asked for."""
+        running = on_the_clock(facts)
+        if not running:
+            return ()
+        names = several(turn.unit.get(Mechanic, entry.mechanic).name for entry in running)
+        sentence = f"{names} is on the clock on this card: what comes after now would not be billed."
+        return (Problem("because", sentence, "loomcard clock off first; or say why it is billed now."),)
 
     def _deposit(self, turn: Turn, card: Card, facts: CardFacts, wanted: Money) -> Document:
         if not facts.estimates:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Annotated, ClassVar
 
 from tracker.card.allowed import refusals_to_collect
+from tracker.card.loose_ends import left_when_handed_over
 from tracker.desk.ask import Ask
 from tracker.desk.recheck import propose_rechecks
 from tracker.desk.turn import Turn
@@ -21,7 +22,7 @@ class Collect:
     card: Annotated[str, Ask("Card", place=1)]
     to: Annotated[str, Ask("To whom", "the customer when nobody is named")] = ""
     odometer: Annotated[int | None, Ask("Odometer", most=2_000_000)] = None
-    override: Annotated[str, Ask("Unpaid, by whose word")] = ""
+    override: Annotated[str, Ask("Unpaid, by whose word", "or not billed yet")] = ""
 
     def work(self, turn: Turn) -> Collection:
         """Refused while money is owed, unless it is an account or somebody's word is given; sets rechecks."""
@@ -34,6 +35,8 @@ class Collect:
             raise Mistakes(refused)
         if facts.bike is not None:
             turn.note("Before it goes: no interlock left bridged, and the person knows what was not mended.")
+        for sentence in left_when_handed_over(facts):
+            turn.note(sentence)
         collection = turn.unit.insert(
             Collection(
                 card=card.id,

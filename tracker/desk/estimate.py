@@ -37,7 +37,8 @@ class MakeEstimate:
 
     card: Annotated[str, Ask("Card", place=1)]
     repair: Annotated[
-        tuple[str, ...], Ask("Repair", "RULE:question=answer,...,from=PLACE,to=PLACE,finding=1")
+        tuple[str, ...],
+        Ask("Repair", "RULE:question=answer,from=PLACE,to=PLACE,finding=1,fit=CODE,own_part=WORDS"),
     ] = ()
     looking: Annotated[
         Minutes | None, Ask("Looking", "to be billed; what was clocked when nothing is said")

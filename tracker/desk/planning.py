@@ -44,8 +44,8 @@ def plan_repairs(turn: Turn, facts: CardFacts, texts: Sequence[str], loom: "Loom
     plans = _plans(turn, texts, loom, facts)
     kept = tuple(turn.unit.insert(_repair(plan, facts.card.id)) for plan in plans)
     for plan, repair in zip(plans, kept, strict=True):
-        if "fit" in plan.text.own:
-            want(turn, facts.card, plan.text.own["fit"], repair=repair)
+        for part in plan.text.parts:
+            want(turn, facts.card, part.name, qty=part.qty, repair=repair, customers_own=part.customers_own)
     return kept
 
 

@@ -1,15 +1,30 @@
 """A repair asked for in one text: `splice-butt:joints=2,from=rear-plug:tail,to=tail-lamp:tail,mm=420`."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from decimal import Decimal
 
 from tracker.records.problem import Problem
 
 OWN_WORDS = (
     "finding", "words", "circuit", "from", "to", "mm", "mm_end", "place", "zone", "visit", "colour_code",
-    "fit",
 )  # fmt: skip
-"""What may be said of any repair beside its rule's own questions."""
+"""What may be said of any repair beside its rule's own questions, once each."""
+
+PARTS = ("fit", "own_part")
+"""Parts that go with a repair, of the shop's or the customer's own: said as often as there are parts."""
+
+_COUNTED = re.compile(r"(\d{1,4})\s*[x×*]\s*(\S.*)")
+
+
+@dataclass(frozen=True, slots=True)
+class PartText:
+    """A part that goes with a repair: a code or words, how many, whether it is the customer's own."""
+
+    name: str
+    qty: Decimal = Decimal(1)
+    customers_own: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,6 +34,7 @@ class RepairText:
     rule: str
     answers: Mapping[str, str] = field(default_factory=dict)
     own: Mapping[str, str] = field(default_factory=dict)
+    parts: tuple[PartText, ...] = ()
 
 
 def read_repair(text: str) -> RepairText | Problem:
@@ -26,25 +42,32 @@ def read_repair(text: str) -> RepairText | Problem:
 
     >>> read_repair("splice-butt:joints=2,colour=green,words=left side, under the seat").own["words"]
     'left side, under the seat'
+    >>> [(one.name, str(one.qty)) for one in read_repair("led:fit=2 x IND-LED,fit=FLASHER-E").parts]
+    [('IND-LED', '2'), ('FLASHER-E', '1')]
     """
     rule, _, rest = text.partition(":")
     if not rule.strip():
         return Problem("repair", "Which repair type?", "loomcard rules lists them.", text[:60])
-    pairs: dict[str, str] = {}
-    last = ""
+    pairs: list[tuple[str, str]] = []
     for piece in rest.split(",") if rest.strip() else []:
-        name, sign, value = piece.partition("=")
-        if sign and name.strip().replace("_", "").isalnum() and not name.strip()[0].isdigit():
-            last = name.strip()
-            if last in pairs:
-                return Problem("repair", f"“{last}” is said twice.", given=text[:60])
-            pairs[last] = value.strip()
-        elif last:
-            pairs[last] += f",{piece}"
+        name, sign, value = (part.strip() for part in piece.partition("="))
+        if sign and name.replace("_", "").isalnum() and not name[0].isdigit():
+            if name not in PARTS and any(name == said for said, _ in pairs):
+                return Problem("repair", f"“{name}” is said twice.", given=text[:60])
+            pairs.append((name, value))
+        elif pairs:
+            pairs[-1] = (pairs[-1][0], f"{pairs[-1][1]},{piece}")
         else:
             return Problem(
                 "repair", "Write the answers as name=value.", "splice-butt:joints=2,size_mm2=0.75", text[:60]
             )
-    own = {name: value for name, value in pairs.items() if name in OWN_WORDS}
-    answers = {name: value for name, value in pairs.items() if name not in OWN_WORDS}
-    return RepairText(rule.strip(), answers, own)
+    own = {name: value for name, value in pairs if name in OWN_WORDS}
+    parts = tuple(_part(name, value) for name, value in pairs if name in PARTS and value)
+    answers = {name: value for name, value in pairs if name not in OWN_WORDS + PARTS}
+    return RepairText(rule.strip(), answers, own, parts)
+
+
+def _part(name: str, value: str) -> PartText:
+    counted = _COUNTED.fullmatch(value)
+    qty = Decimal(counted[1]) if counted and int(counted[1]) else Decimal(1)
+    return PartText(counted[2] if counted else value, qty, name == "own_part")

@@ -29,7 +29,7 @@ def want(
 ) -> PartWanted:
     """Puts a part on a card by its code, or in words where the list has no such part."""
     try:
-        part: Part | None = part_named(turn.unit, name)
+        part: Part | None = None if customers_own else part_named(turn.unit, name)
     except NotFoundError:
         part = None
     price = unit_price if unit_price is not None else (part.price if part else Decimal(0))
