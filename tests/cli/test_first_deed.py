@@ -5,7 +5,6 @@ from pathlib import Path
 import pytest
 
 from tests.cli.conftest import Loomcard
-from tracker.cli import context
 from tracker.store.store import Store
 
 
@@ -51,7 +50,7 @@ def test_a_place_without_links_gets_its_file_all_the_same(
     def none(*_: object) -> None:
         raise PermissionError(1, "no links here")
 
-    monkeypatch.setattr(context.Path, "hardlink_to", none)
+    monkeypatch.setattr(Path, "hardlink_to", none)
     path = tmp_path / "shop.loomcard"
     assert loomcard("--file", str(path), "customer", "add", "Oona").code == 0
     assert path.exists()
