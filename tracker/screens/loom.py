@@ -28,7 +28,7 @@ from tracker.screens.shown import shown
 if TYPE_CHECKING:
     from tracker.screens.app import LoomcardApp
 
-LOOKS = {"lit": "bold", "here": "bold reverse", "repair": "bold", "part": "bold", "zone": "italic"}
+LOOKS = {"lit": "bold", "here": "bold reverse", "repair": "bold", "zone": "italic"}
 """How the pieces of the drawing are shown; all of it is in the signs too."""
 
 BELOW = 7

@@ -16,7 +16,7 @@ from textual.widgets import Static
 from tracker.errors import LoomcardError
 from tracker.records.problem import Mistakes
 from tracker.screens.commands import BY_ID, bar_text, bindings
-from tracker.screens.shown import fitted, shown
+from tracker.screens.shown import padded, shown
 
 if TYPE_CHECKING:
     from tracker.desk.desk import Desk
@@ -124,7 +124,7 @@ class Page(Screen[None]):
         bars = self.query("#keybar")
         if bars:
             text = bar_text(self.kind_of_keys, max(20, self.size.width - 2), self.loomcard.keys)
-            bars.first(Static).update(shown(fitted(text, max(1, self.size.width - 2))))
+            bars.first(Static).update(shown(padded(text, self.size.width - 2)))
 
     async def refresh_page(self) -> None:
         """Looks anew. Screens override it."""
@@ -143,7 +143,7 @@ class Page(Screen[None]):
     def head(self, text: str) -> None:
         """The head line."""
         self._head = text
-        self.query_one("#head", Static).update(shown(fitted(text, max(1, self.size.width - 2))))
+        self.query_one("#head", Static).update(shown(padded(text, self.size.width - 2)))
 
     def next_line(self, words: Content) -> None:
         """What is next for the row under the cursor, above what was said."""

@@ -70,7 +70,8 @@ async def take(desk: Desk, picture: Picture) -> str:
             else:
                 await pilot.press(key)
             await _rest(app, pilot)
-        return FETCHED_FONT.sub("", app.export_screenshot(title=f"Loomcard: {picture.name}"))
+        svg = FETCHED_FONT.sub("", app.export_screenshot(title=f"Loomcard: {picture.name}"))
+        return svg.replace("<svg ", '<svg xml:space="preserve" ', 1)  # else some viewers drop leading blanks
 
 
 async def _rest(app: LoomcardApp, pilot: object) -> None:

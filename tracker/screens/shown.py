@@ -25,6 +25,11 @@ def fitted(text: str, width: int) -> str:
     return set_cell_size(line, width)
 
 
+def padded(text: str, width: int) -> str:
+    """One line of exactly `width` columns, its blanks as they are: a bar across the screen."""
+    return set_cell_size(text.replace("\n", " "), max(0, width))
+
+
 def next_words(words: str, stops: Sequence[str], width: int) -> Content:
     """The one thing that has colour: what is next, and below it what stops it."""
     lines = [Content.styled(f"next: {words}   [Space]", "bold $accent")]
