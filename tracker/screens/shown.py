@@ -25,6 +25,11 @@ def fitted(text: str, width: int) -> str:
     return set_cell_size(line, width)
 
 
+def clipped(text: str, width: int) -> str:
+    """At most `width` columns, the blanks in it as they are, with a mark where it was cut."""
+    return text if cell_len(text) <= width else set_cell_size(text, max(0, width - 1)) + "…"
+
+
 def padded(text: str, width: int) -> str:
     """One line of exactly `width` columns, its blanks as they are: a bar across the screen."""
     return set_cell_size(text.replace("\n", " "), max(0, width))

@@ -18,7 +18,7 @@ from tracker.screens.choose import ChoosePage
 from tracker.screens.fields import Line
 from tracker.screens.page import Page
 from tracker.screens.rows import Entry, Rows
-from tracker.screens.shown import fitted, shown
+from tracker.screens.shown import clipped, fitted, shown
 from tracker.trace.parts import zones_of
 from tracker.trace.suspects import Suspect
 from tracker.trace.words import cautions, expected, sentence, theory_words
@@ -118,7 +118,7 @@ class TracePage(Page):
             [Entry(outcome, shown(fitted(words, width - 1))) for outcome, words in told.wants], from_top=True
         )
         self.rows.highlighted = None
-        suspects = [fitted(line, width) for line in (told.promise, *told.suspects) if line]
+        suspects = [clipped(line, width) for line in (told.promise, *told.suspects) if line]
         self.query_one("#suspects", Static).update(shown("\n".join(suspects)))
 
     def action_down(self) -> None:
