@@ -11,6 +11,7 @@ from tracker.trace.bench import SOUND, Bench, Row, Theory
 from tracker.trace.check import Check
 from tracker.trace.expect import numbers, words
 from tracker.trace.parts import Single
+from tracker.trace.said import states_of
 from tracker.trace.trace import Trace, begin, reading_of
 
 MOST_STEPS = 40
@@ -18,11 +19,15 @@ MOST_STEPS = 40
 
 @dataclass(frozen=True)
 class Followed:
-    """How a trace ended: whether on the true fault, after how many minutes, against those promised."""
+    """How a trace ended: whether on the true fault, after how many minutes, against those promised.
+
+    `sure_minutes` went into making sure of what was found already.
+    """
 
     truth: Single
     right: bool
     minutes: float
+    sure_minutes: float
     promised: float
     steps: int
     found: tuple[str, ...]
@@ -87,19 +92,19 @@ def misread(
 def followed(
     bench: Bench, tables: TraceTables, truth: Single, marks: list[Mark],
     *, dice: random.Random | None = None, misreads: float = 0.0,
+    row: Row | None = None,
 ) -> Followed:  # fmt: skip
     """Makes every check the trace asks for until it names what it is."""
-    states = tuple(dict.fromkeys(mark.state for mark in marks))
-    row = true_row(bench, truth, states)
+    states = tuple(dict.fromkeys(state for mark in marks for state in states_of(bench, mark)[:1]))
+    row = row or true_row(bench, truth, states)
     trace: Trace = begin(bench.whole, tables, bench=bench).marked(*marks)
-    minutes, promised, steps, off = 0.0, trace.now.expected_minutes, 0, frozenset[str]()
-    proved = trace.now.proved_best
+    minutes, sure, steps, off = 0.0, 0.0, 0, frozenset[str]()
+    promised, proved = trace.now.expected_minutes, trace.now.proved_best
     while trace.now.next is not None and steps < MOST_STEPS:
         check = trace.now.next
-        if trace.now.confirms and not misreads:
-            break
         needs = check.needs - off
-        minutes += check.minutes + sum(bench.loom.known.accesses[name].minutes for name in needs)
+        cost = check.minutes + sum(bench.loom.known.accesses[name].minutes for name in needs)
+        minutes, sure = (minutes, sure + cost) if trace.now.confirms else (minutes + cost, sure)
         off |= needs
         if misreads and dice is not None and dice.random() < misreads:
             others = tuple(one.row for one in trace.now.suspects[:12])
@@ -111,4 +116,4 @@ def followed(
     found = trace.now.found
     theories: set[Theory] = {one.theory for one in found.suspects} if found else set()
     names = tuple(" + ".join(single.id for single in theory) for theory in theories)
-    return Followed(truth, (truth,) in theories, minutes, promised, steps, names, proved)
+    return Followed(truth, (truth,) in theories, minutes, sure, promised, steps, names, proved)

@@ -1,11 +1,13 @@
 """Traces to try: a bench for each bike, marks in few words, and the shipped tables."""
 
+import dataclasses
 from collections.abc import Sequence
 from functools import cache
 
 from tests.loom.making import bike
 from tracker.records.card import SymptomKind
-from tracker.records.trace import ConditionWord, Mark, OwnFix
+from tracker.records.loom_made import Loom
+from tracker.records.trace import ConditionWord, Mark, OwnFix, TraceTables
 from tracker.seedfiles.trace import load_trace
 from tracker.trace.bench import Bench
 from tracker.trace.rates import Rates
@@ -15,7 +17,23 @@ from tracker.trace.suspects import Weighed, weigh
 @cache
 def bench(name: str = "twin") -> Bench:
     """One of the bikes of the loom's tests on the bench; what it has worked out is kept for the next test."""
-    return Bench(bike(name))
+    return Bench(led_twin() if name == "led twin" else bike(name))
+
+
+def led_twin() -> Loom:
+    """LED indicators where the pattern has bulbs, the one warning lamp still between the sides."""
+    twin = bike("twin")
+    corners = {
+        name: dataclasses.replace(one, kind="led", watts=2.0, lamp="")
+        for name, one in twin.devices.items()
+        if name.startswith(("turn-front", "turn-rear"))
+    }
+    return dataclasses.replace(twin, devices={**twin.devices, **corners})
+
+
+def tables() -> TraceTables:
+    """The tables as shipped."""
+    return load_trace()
 
 
 def rates(name: str = "twin", own: Sequence[OwnFix] = ()) -> Rates:

@@ -185,6 +185,15 @@ class Bench:
             self._mains[state, load] = main_circuit(self.net(state).settled, load)
         return self._mains[state, load]
 
+    def through(self, state: str, load: str) -> str:
+        """The load that another is fed through in a state of the sound loom; itself where there is none."""
+        from tracker.loom.circuits import mains
+
+        settled = self.net(state).settled
+        ways = [circuit for circuit in mains(settled, self.loom.devices[load]) if circuit.through]
+        best = max(ways, key=lambda circuit: circuit.share, default=None)
+        return best.through[0] if best else load
+
     def fault(self, state: str, single: Single, poor: bool = False) -> Fault:
         """A single fault in a state; one that changes nothing where its part is not at work."""
         net = self.net(state)

@@ -8,7 +8,7 @@ from typing import Final
 from tracker.records.loom_made import Loom
 from tracker.trace.bench import Bench, Row
 from tracker.trace.check import Check
-from tracker.trace.expect import acted, outcomes
+from tracker.trace.expect import acted, outcomes, plainly
 from tracker.trace.planner import NODES, best_plan
 from tracker.trace.puzzle import Plan, Puzzle, Test
 from tracker.trace.suspects import Suspect
@@ -111,7 +111,9 @@ def _solve_together(bench: Bench, rows: tuple[Row, ...], offered: Iterable[Check
     """All that these checks will ask of the networks, each state in one go: many small sums cost more."""
     wanted: dict[str, dict[Row, None]] = {}
     for check in offered:
-        wanted.setdefault(check.state, {}).update(dict.fromkeys(acted(bench, check, rows)))
+        wanted.setdefault(check.state, {}).update(
+            dict.fromkeys(acted(bench, check, plainly(bench, check, rows)))
+        )
     for state, some in wanted.items():
         bench.view(state, some)
 

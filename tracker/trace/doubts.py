@@ -126,7 +126,7 @@ def _known(bench: Bench, text: str) -> bool:
 
 
 def _range(bench: Bench, reading: TraceReading) -> tuple[float, float, str]:
-    if reading.kind == "AC volts":
+    if reading.kind == "AC volts" or bench.net(reading.state).reads_ac:
         return 0.0, MOST_AC_V, "V"
     if reading.kind == "drop across a fuse":
         return 0.0, MOST_MV, "mV"

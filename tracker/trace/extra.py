@@ -23,7 +23,7 @@ LED_W: Final = 2.0
 
 def null_fault(single: Single) -> Fault:
     """A fault that changes nothing in a state."""
-    return Fault(single.id, "open", single.part, single.id, Change(single.id))
+    return Fault(single.id, "weak", single.part, single.id, Change(single.id))
 
 
 def extra_fault(net: LoomNetwork, single: Single) -> Fault:

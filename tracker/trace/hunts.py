@@ -1,17 +1,14 @@
 """Hunts for what should not be: a short behind a fuse, a load that stays on, a drain, what comes and goes."""
 
 from collections.abc import Iterator, Sequence
-from typing import Final
 
 from tracker.records.card import SymptomKind
 from tracker.trace.bench import Row
 from tracker.trace.check import Check
+from tracker.trace.expect import SHORTS
 from tracker.trace.offering import PARTED, Offering, ends_of
 from tracker.trace.parts import Single, zones_of
 from tracker.trace.said import states_of
-
-SHORTS: Final = frozenset({"to frame", "shorted"})
-"""Faults that blow a fuse."""
 
 
 class Hunts(Offering):
@@ -31,8 +28,8 @@ class Hunts(Offering):
                 for state in states_of(self.bench, mark)[:1]:
                     for body in self._plugs(parts):
                         yield self._make("unplug", body, state, load=mark.load)
-        if self._hunting:
-            shorts = [one for one in parts if one.fault in SHORTS]
+        shorts = [one for one in parts if one.fault in SHORTS]
+        if len(shorts) > 1:
             for state in self.states()[:1]:
                 for fuse in self._blown(shorts, state):
                     for body in self._plugs(shorts):

@@ -30,7 +30,6 @@ class Offering:
         self.tables = tables
         self.marks = marks
         self.complaints = [mark for mark in marks if mark.symptom in WRONG]
-        self._hunting = False
 
     def states(self) -> tuple[str, ...]:
         """The states in which something is wrong, the first complaint's first; two at most."""

@@ -18,8 +18,8 @@ from tracker.trace.suspects import Suspect
 SHOWS: Final = frozenset({"filament", "led", "winding", "motor"})
 """Loads that anybody sees or hears."""
 
-HUNT: Final = 0.5
-"""A short is hunted plug by plug once it is likelier than not that a fuse has blown."""
+FEW: Final = 25
+"""Leads, lamps and plugs parted are offered once no more suspects than this are left."""
 
 MOST_BRIDGES: Final = 4
 """Switches offered to be bridged, the likeliest first."""
@@ -31,14 +31,13 @@ class Offers(Hunts):
     def every(self, suspects: Sequence[Suspect]) -> tuple[Check, ...]:
         """Every check for these suspects, the likeliest first; each once."""
         parts = list(dict.fromkeys(single for one in suspects for single in one.theory))
-        blowing = sum(one.share for one in suspects if one.row.blown or one.theory[0].fault == "blown")
-        self._hunting = blowing > HUNT * sum(one.share for one in suspects)
+        few = len(suspects) <= FEW
         made: dict[str, Check] = {}
-        for one in self._all(parts):
+        for one in (*self._plain(parts), *(self._acts(parts) if few else ())):
             made.setdefault(one.id, one)
         return tuple(made.values())
 
-    def _all(self, parts: Sequence[Single]) -> Iterator[Check]:
+    def _plain(self, parts: Sequence[Single]) -> Iterator[Check]:
         yield from self._battery()
         yield from self._see()
         yield from self._looks(parts)
@@ -46,13 +45,16 @@ class Offers(Hunts):
         yield from self._drops(parts)
         yield from self._feet()
         yield from self._swaps(parts)
+        yield from self._drains(parts)
+        yield from self._ac(parts)
+        yield from self._wiggle(parts)
+
+    def _acts(self, parts: Sequence[Single]) -> Iterator[Check]:
+        """Checks that change the loom: each costs the network a sum of its own for every suspect."""
         yield from self._bridges(parts)
         yield from self._fuse_lamp(parts)
         yield from self._unplug(parts)
         yield from self._earth(parts)
-        yield from self._drains(parts)
-        yield from self._ac(parts)
-        yield from self._wiggle(parts)
 
     def _battery(self) -> Iterator[Check]:
         battery = next((d for d in self._devices() if d.source == "battery"), None)

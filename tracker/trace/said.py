@@ -8,7 +8,7 @@ is far from dead in the network as well.
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Final, TypeAlias
 
-from tracker.loom.network_ports import FADES, bands
+from tracker.loom.network_ports import bands
 from tracker.records.card import SymptomKind
 from tracker.records.loom import Device
 from tracker.records.trace import Mark
@@ -27,6 +27,9 @@ DRAIN_A: Final = 0.05
 TOO_BRIGHT: Final = 1.15
 """Of its rated volts a bulb that gets more does not last (common practice, no source)."""
 
+GLOWS: Final = 0.15
+"""A filament glows a dull red from this part of its volts on (common practice, no source)."""
+
 WRONG: Final = frozenset(SymptomKind) - {SymptomKind.WORKS}
 """What brings a bike in: a theory has to explain at least one of these."""
 
@@ -40,7 +43,9 @@ def likelihood(bench: Bench, mark: Mark, rows: Rows) -> "Floats":
 
 def states_of(bench: Bench, mark: Mark) -> tuple[str, ...]:
     """The states in which a mark has to be looked at, the telling one first; none if the loom has no such."""
-    device = bench.loom.devices[mark.load]
+    device = bench.loom.devices.get(mark.load)
+    if device is None:
+        return ()
     if mark.state:
         return (mark.state,) if mark.state in bench.states else ()
     match mark.symptom:
@@ -66,7 +71,7 @@ def spoken(device: Device, share: "Floats", sound: float) -> "dict[str, Floats]"
     import numpy as np
 
     low, high = bands(device, sound)
-    fades = device.kind in FADES and high > low
+    fades = high > low
     in_band = np.clip((share - low) / max(high - low, 1e-9), 0.0, 1.0)
     half = MISREAD / 2
     dead = np.where(share < low, 1 - MISREAD, half)
@@ -108,7 +113,9 @@ def _on(view: View, load: str) -> "Floats":
 
     device = view.net.loom.devices[load]
     low, _ = bands(device, 0.0)
-    return np.where(view.share(load) >= 0.8 * low, 1 - MISREAD, MISREAD)
+    share = view.share(load)
+    from_ = GLOWS if device.kind == "filament" else 0.8 * low
+    return np.where(share >= 1.3 * from_, 1 - MISREAD, np.where(share >= 0.7 * from_, 0.5, MISREAD))
 
 
 def _stays_on(bench: Bench, mark: Mark, rows: Rows) -> "Floats":

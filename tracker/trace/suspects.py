@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Final, Literal
 
 from tracker.records.card import SymptomKind
 from tracker.records.trace import ConditionWord, Mark
-from tracker.trace.bench import Bench, Row, Theory, rows_of
+from tracker.trace.bench import SOUND, Bench, Row, Theory, rows_of
 from tracker.trace.parts import Single, flasher
 from tracker.trace.rates import Rates
 from tracker.trace.said import WRONG, likelihood, states_of
@@ -17,6 +17,9 @@ if TYPE_CHECKING:
 
 EXPLAINS: Final = 0.15
 """A theory explains what was seen if it makes it at least so likely."""
+
+CLEARLY: Final = 0.01
+"""By so much more likely than in the sound loom a complaint is a fault's doing."""
 
 Evidence = Callable[[tuple[Row, ...]], "Floats"]
 """How likely a reading is for each row."""
@@ -78,9 +81,7 @@ def as_built(bench: Bench, complaints: Iterable[Mark]) -> tuple[Single, ...]:
             found[Single(("device", contact.id), "as built")] = None
         elif mark.symptom in {SymptomKind.COMES_ON_WITH, SymptomKind.WONT_GO_OFF}:
             for state in states_of(bench, mark):
-                circuit = bench.circuit(state, mark.load)
-                through = circuit.through[0] if circuit and circuit.through else mark.load
-                found[Single(("device", through), "as built")] = None
+                found[Single(("device", bench.through(state, mark.load)), "as built")] = None
     return tuple(found)
 
 
@@ -89,12 +90,20 @@ def _evidence(bench: Bench, mark: Mark) -> Evidence:
 
 
 def _explaining(bench: Bench, complaints: Sequence[Mark], rows: Sequence[Row]) -> list[Row]:
-    """The rows that explain at least one of the complaints."""
-    import numpy as np
+    """The rows that explain at least one of the complaints.
 
-    asked = tuple(rows)
-    best = np.max([likelihood(bench, mark, asked) for mark in complaints], axis=0)
-    return [row for row, said in zip(asked, best.tolist(), strict=True) if said >= EXPLAINS]
+    What the sound loom shows as well is explained by nothing but how the loom is made.
+    """
+    asked = (*rows, SOUND)
+    able: dict[Row, None] = {}
+    for mark in complaints:
+        said = likelihood(bench, mark, asked).tolist()
+        built = said[-1] >= EXPLAINS
+        for row, one in zip(rows, said[:-1], strict=True):
+            made_so = any(single.fault == "as built" for single in row.theory)
+            if one >= EXPLAINS and (not built or made_so or one > said[-1] + CLEARLY):
+                able[row] = None
+    return [row for row in rows if row in able]
 
 
 def _with_blown(bench: Bench, marks: Sequence[Mark], rows: Sequence[Row]) -> tuple[Row, ...]:

@@ -29,6 +29,9 @@ if TYPE_CHECKING:
 CONFIRM: Final = 0.9
 """Below this part of all the weight a finding is looked at once more before it is believed (no source)."""
 
+SURE: Final = 0.98
+"""From this part of what is left on a class counts as found; checks after it only make sure (no source)."""
+
 
 @dataclass(frozen=True)
 class Standing:
@@ -118,21 +121,26 @@ class Trace:
         sound = (one for one in self.readings if not one.doubted and not reading_problem(self.bench, one))
         return tuple((self._check(one), one) for one in sound)
 
+    @property
+    def known(self) -> tuple[Mark, ...]:
+        """The marks of loads that the loom has."""
+        return tuple(one for one in self.marks if one.load in self.loom.devices)
+
     @cached_property
     def weighed(self) -> Weighed:
         """All suspects by all that was seen and read."""
-        marks = tuple(one for one in self.marks if one.load in self.loom.devices)
         scale = self._scale()
         seen: list[Evidence] = [_evidence(self.bench, one, read, scale) for one, read in self.counting]
-        return weigh(self.bench, self.rates, marks, seen)
+        return weigh(self.bench, self.rates, self.known, seen)
 
     @cached_property
     def now(self) -> Standing:
         """How it stands, and the best next check."""
         weighed = self.weighed
         decision = decide(self.bench, weighed.suspects, self._offers(weighed), self.opened)
-        found = decision.classes[0] if decision.classes and decision.next is None else None
-        sure = self._sure(weighed, found) if found else None
+        first = decision.classes[0] if decision.classes else None
+        found = first if first and (decision.next is None or first.share >= SURE) else None
+        sure = decision.next or self._sure(weighed, found) if found else None
         plan = decision.plan
         return Standing(
             suspects=weighed.suspects,
@@ -160,7 +168,7 @@ class Trace:
 
     def _offers(self, weighed: Weighed) -> list[Check]:
         made = {one.id for one, _ in self.counting}
-        every = Offers(self.bench, self.tables, self.marks).every(left_of(weighed.suspects))
+        every = Offers(self.bench, self.tables, self.known).every(left_of(weighed.suspects))
         return [one for one in every if one.id not in made and not self._is_barred(one)]
 
     def _is_barred(self, one: Check) -> bool:

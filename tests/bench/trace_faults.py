@@ -1,0 +1,99 @@
+"""Every single fault traced to its end: `python -m tests.bench.trace_faults [BIKE ...] [--some N]`.
+
+Symptoms and readings come from the network with the fault in it. Printed for each bike: how many faults show
+a symptom at all, how many traces end on the fault or on what no offered check tells from it, minutes and
+checks on average, and the CPU time of a check. Then what was promised at the first check against what it
+took, each suspect of some symptom sets followed and weighed by its share. `--misread P` reads wrongly at
+random; `--some N` takes N faults of each bike by lot (always the same ones).
+"""
+
+import argparse
+import random
+from itertools import islice
+from time import process_time
+
+from tests.loom.making import BIKES, bike
+from tests.trace.following import Followed, followed, noticed
+from tests.trace.making import dead, tables, weak, works
+from tracker.records.trace import Mark
+from tracker.trace.bench import Bench
+from tracker.trace.deciding import left_of
+from tracker.trace.trace import begin
+
+STATES = (
+    "key-on", "position", "head-low", "head-high", "front-brake", "rear-brake", "turn-left", "turn-right",
+    "hazard", "horn", "start-neutral", "start-clutch", "idle", "riding", "hot", "clutch-in",
+)  # fmt: skip
+
+SETS: dict[str, list[Mark]] = {
+    "tail lamp dead, brake and plate lamps work": [*dead("tail-light"), *works("brake-light", "plate-light")],
+    "low beam weak, high beam works": [*weak("low-beam"), *works("high-beam")],
+    "horn dead, brake lamp works": [*dead("horn-winding"), *works("brake-light")],
+    "starter dead, neutral lamp works": [*dead("starter"), *works("neutral-lamp")],
+}
+
+
+def every_fault(name: str, some: int, misread: float) -> None:
+    """Prints how the faults of one bike are found."""
+    bench = Bench(bike(name))
+    states = tuple(one for one in STATES if one in bench.states)
+    faults = list(bench.every)
+    dice = random.Random(name)
+    dice.shuffle(faults)
+    shown = ((one, noticed(bench, one, states)) for one in faults)
+    start, ended, silent = process_time(), list[Followed](), 0
+    for one, marks in shown if some <= 0 else islice(shown, some):
+        if marks:
+            ended.append(followed(bench, tables(), one, marks, dice=dice, misreads=misread))
+        else:
+            silent += 1
+    took = process_time() - start
+    count, steps = max(1, len(ended)), max(1, sum(one.steps for one in ended))
+    right = sum(one.right for one in ended)
+    minutes, sure = sum(one.minutes for one in ended), sum(one.sure_minutes for one in ended)
+    print(
+        f"{name}: {len(ended)} faults with a symptom, {silent} without; {right} found ({right / count:.1%});"
+        f" {minutes / count:.1f} min, {sure / count:.1f} more to make sure, {steps / count:.1f} checks each;"
+        f" {1000 * took / steps:.0f} ms a check"
+    )
+    for lost in ended:
+        if not lost.right:
+            print(f"    not found: {lost.truth.id}; ended on {', '.join(lost.found[:3]) or 'nothing'}")
+
+
+def promises(name: str) -> None:
+    """Prints promised and mean minutes of some symptom sets, every suspect followed and weighed."""
+    bench = Bench(bike(name))
+    for words, marks in SETS.items():
+        if any(mark.load not in bench.loom.devices for mark in marks):
+            continue
+        trace = begin(bench.whole, tables(), bench=bench).marked(*marks)
+        suspects = [one for one in left_of(trace.now.suspects) if len(one.theory) == 1]
+        total = sum(one.share for one in suspects)
+        mean = sum(
+            one.share / total * followed(bench, tables(), one.theory[0], marks, row=one.row).minutes
+            for one in suspects
+        )
+        now = trace.now
+        print(
+            f"  {name}, {words}: promised {now.expected_minutes:.1f} min, at least"
+            f" {now.lower_bound_minutes:.1f}; took {mean:.1f} over {len(suspects)} suspects"
+        )
+
+
+def main() -> None:
+    """The bikes named, or all of them."""
+    asked = argparse.ArgumentParser(description=__doc__)
+    asked.add_argument("bikes", nargs="*", choices=[*BIKES, []])
+    asked.add_argument("--some", type=int, default=0)
+    asked.add_argument("--misread", type=float, default=0.0)
+    given = asked.parse_args()
+    for name in given.bikes or BIKES:
+        every_fault(name, given.some, given.misread)
+    if not given.misread:
+        for name in given.bikes or ("twin", "four"):
+            promises(name)
+
+
+if __name__ == "__main__":
+    main()
