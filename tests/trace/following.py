@@ -9,9 +9,10 @@ from tracker.records.card import SymptomKind
 from tracker.records.trace import Mark, TraceReading, TraceTables
 from tracker.trace.bench import SOUND, Bench, Row, Theory
 from tracker.trace.check import Check
-from tracker.trace.expect import numbers, words
+from tracker.trace.expect import numbers
 from tracker.trace.parts import Single
 from tracker.trace.said import states_of
+from tracker.trace.shown import words
 from tracker.trace.trace import Trace, begin, reading_of
 
 MOST_STEPS = 40

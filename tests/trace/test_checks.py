@@ -9,9 +9,10 @@ from tracker.records.trace import CheckWord, Mark, TraceReading
 from tracker.trace.bench import SOUND, Row
 from tracker.trace.check import Check, check
 from tracker.trace.deciding import decide
-from tracker.trace.expect import likelihood, numbers, outcomes, words
+from tracker.trace.expect import likelihood, numbers, outcomes
 from tracker.trace.finding import proof, proposals
 from tracker.trace.parts import Single
+from tracker.trace.shown import words
 from tracker.trace.trace import Trace, begin, reading_of
 from tracker.trace.words import cautions, expected, sentence
 

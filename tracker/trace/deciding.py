@@ -8,9 +8,10 @@ from typing import Final
 from tracker.records.loom_made import Loom
 from tracker.trace.bench import Bench, Row
 from tracker.trace.check import Check
-from tracker.trace.expect import acted, outcomes, plainly
+from tracker.trace.expect import outcomes
 from tracker.trace.planner import NODES, best_plan
 from tracker.trace.puzzle import Plan, Puzzle, Test
+from tracker.trace.shown import acted, plainly
 from tracker.trace.suspects import Suspect
 
 LEAST_SHARE: Final = 0.001

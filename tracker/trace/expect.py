@@ -1,16 +1,14 @@
 """What a check gives under each row, from the network; and how likely a reading is then."""
 
-from collections.abc import Callable, Sequence
-from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING, Final
 
-from tracker.loom.network_ports import bands
 from tracker.records.loom import End
 from tracker.records.trace import TraceReading
 from tracker.trace.bench import SOUND, Bench, Row, View
 from tracker.trace.check import Check
 from tracker.trace.said import spoken
+from tracker.trace.shown import acted, plainly, words
 
 if TYPE_CHECKING:
     from tracker.loom.network_table import Floats
@@ -29,9 +27,6 @@ WEAK_SPREAD: Final = 0.35
 MOST_SPREAD: Final = 1.2
 APART: Final = 2.5
 """Two expected numbers are told apart by a meter when so many spreads lie between them."""
-
-SHORTS: Final = frozenset({"to frame", "shorted"})
-"""Faults that blow a fuse."""
 
 METER_RANGE: Final = 15.0
 """A misreading may be anything up to this."""
@@ -101,11 +96,6 @@ def spreads(bench: Bench, check: Check, rows: Rows, values: "Floats") -> "Floats
     return np.minimum(spread, MOST_SPREAD * max(size, 0.5))
 
 
-def words(bench: Bench, check: Check, rows: Rows) -> list[str]:
-    """The outcome of a check without a meter for each row."""
-    return _WORDS[check.kind](bench, check, rows)
-
-
 def outcomes(bench: Bench, check: Check, rows: Rows) -> tuple[int, ...]:
     """The outcome classes of a check, one a row, numbered from 0; numbers too near each other are one."""
     if check.metered:
@@ -169,137 +159,3 @@ def _seen(bench: Bench, check: Check, outcome: str, rows: Rows) -> "Floats":
     view = bench.view(check.state, acted(bench, check, rows))
     device = bench.loom.devices[check.load]
     return spoken(device, view.share(check.load), view.net.share(check.load))[outcome]
-
-
-def acted(bench: Bench, check: Check, rows: Sequence[Row]) -> Rows:
-    """The rows with what the check does to the loom; a lamp stands in for a fuse that blew."""
-    hunting = check.kind == "unplug" and bench.loom.devices[check.load].kind == "fuse"
-    act = {
-        "bridge a switch": f"bridge {check.part}",
-        "unplug": f"lamp {check.load};part {check.part}" if hunting else f"part {check.part}",
-        "earth the lead": f"earth {check.place}",
-        "lamp for the fuse": f"lamp {check.part}",
-    }.get(check.kind, "")
-    if not act:
-        return tuple(rows)
-    if check.kind == "lamp for the fuse" or hunting:
-        fuse = check.load if hunting else check.part
-        return tuple(replace(row, act=act, blown=row.blown - {fuse}) for row in rows)
-    return tuple(replace(row, act=act) for row in rows)
-
-
-def plainly(bench: Bench, check: Check, rows: Rows) -> Rows:
-    """The rows as a hunt for a short is planned: what blows nothing does there as a sound loom does.
-
-    Only the plan takes it so, which saves a sum for every plug and suspect; a reading is weighed exactly.
-    """
-    if check.kind != "unplug" or bench.loom.devices[check.load].kind != "fuse":
-        return rows
-    return tuple(row if any(one.fault in SHORTS for one in row.theory) else SOUND for row in rows)
-
-
-def _load_words(bench: Bench, check: Check, rows: Rows) -> list[str]:
-    if bench.loom.devices[check.load].kind == "fuse":
-        return _lamp(bench, check, rows)
-    view = bench.view(check.state, acted(bench, check, rows))
-    device = bench.loom.devices[check.load]
-    low, high = bands(device, view.net.share(check.load))
-    found = [
-        "works" if share >= high else "weak" if share >= low else "dead"
-        for share in view.share(check.load).tolist()
-    ]
-    for number in view.oscillating:
-        found[number] = "weak" if found[number] == "works" else found[number]
-    return found
-
-
-def _clicks(bench: Bench, check: Check, rows: Rows) -> list[str]:
-    view = bench.view(check.state, rows)
-    device = bench.loom.devices[check.load]
-    found = ["clicks" if s >= device.works_from else "silent" for s in view.share(check.load).tolist()]
-    for number in view.oscillating:
-        found[number] = "chatters"
-    return found
-
-
-def _fuse(bench: Bench, check: Check, rows: Rows) -> list[str]:
-    view = bench.view(check.state, rows)
-    blown = ("device", check.part)
-    return [
-        "blown"
-        if check.part in row.blown | now
-        or any(one.part == blown and one.fault == "blown" for one in row.theory)
-        else "whole"
-        for row, now in zip(rows, view.blows, strict=True)
-    ]
-
-
-def _bulb(_: Bench, check: Check, rows: Rows) -> list[str]:
-    return [
-        "broken"
-        if any(one.part == ("device", check.part) and one.fault == "bulb" for one in row.theory)
-        else "whole"
-        for row in rows
-    ]
-
-
-def _plug(bench: Bench, check: Check, rows: Rows) -> list[str]:
-    ways = {place.id for place in bench.loom.places.values() if place.body == check.part} | {check.part}
-    return [
-        "bad"
-        if any(
-            one.part[0] == "place" and one.part[1] in ways and one.fault in {"weak", "open"}
-            for one in row.theory
-        )
-        else "good"
-        for row in rows
-    ]
-
-
-def _swapped(bench: Bench, check: Check, rows: Rows) -> list[str]:
-    devices = bench.loom.devices
-    new = {one.id for one in devices.values() if check.part in {one.id, one.body}}
-    return [
-        "cured"
-        if row.theory and all(one.part[0] == "device" and one.part[1] in new for one in row.theory)
-        else "no change"
-        for row in rows
-    ]
-
-
-def _lamp(bench: Bench, check: Check, rows: Rows) -> list[str]:
-    view = bench.view(check.state, acted(bench, check, rows))
-    fuse = bench.loom.devices[check.load or check.part]
-    supply = max(abs(bench.loom.volts), 1.0)
-    import numpy as np
-
-    part = np.abs(view.volts(fuse.a) - view.volts(fuse.b)) / supply
-    return ["bright" if one > 0.85 else "dim" if one > 0.08 else "dark" for one in part.tolist()]
-
-
-def _wiggled(bench: Bench, check: Check, rows: Rows) -> list[str]:
-    from tracker.trace.parts import zones_of
-
-    moves = {"open", "weak", "stuck open", "stuck closed", "to frame"}
-    return [
-        "changes"
-        if any(one.fault in moves and check.part in zones_of(bench.loom, one) for one in row.theory)
-        else "steady"
-        for row in rows
-    ]
-
-
-_WORDS: Final[dict[str, Callable[[Bench, Check, Rows], list[str]]]] = {
-    "see": _load_words,
-    "bridge a switch": _load_words,
-    "unplug": _load_words,
-    "earth the lead": _load_words,
-    "click": _clicks,
-    "look at a fuse": _fuse,
-    "look at a bulb": _bulb,
-    "look at a plug": _plug,
-    "swap a bulb": _swapped,
-    "swap a relay": _swapped,
-    "lamp for the fuse": _lamp,
-    "wiggle": _wiggled,
-}

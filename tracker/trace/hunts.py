@@ -5,10 +5,10 @@ from collections.abc import Iterator, Sequence
 from tracker.records.card import SymptomKind
 from tracker.trace.bench import Row
 from tracker.trace.check import Check
-from tracker.trace.expect import SHORTS
 from tracker.trace.offering import PARTED, Offering, ends_of
 from tracker.trace.parts import Single, zones_of
 from tracker.trace.said import states_of
+from tracker.trace.shown import SHORTS
 
 
 class Hunts(Offering):

@@ -10,8 +10,9 @@ from tracker.records.loom_made import Loom
 from tracker.records.trace import TraceFault
 from tracker.trace.bench import Bench, Theory
 from tracker.trace.check import Check
-from tracker.trace.expect import numbers, outcomes, words
+from tracker.trace.expect import numbers, outcomes
 from tracker.trace.parts import Single
+from tracker.trace.shown import words
 from tracker.trace.suspects import Suspect
 
 FAULT_WORDS: Final[dict[TraceFault, str]] = {
