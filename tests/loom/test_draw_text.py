@@ -47,11 +47,11 @@ horn-feed = { from = "battery:live", to = "horn:feed", mm = 900, mm2 = 0.75, mai
 
 UNLIT = """\
 front                                               rear
-┌ headstock                   ┌ tail
-├○ horn                       ├○ lamp
-╧╤═══════════════════════════╤╧═════════════════════════
- ├○ frame                    ├○ battery
- └ under tank                └ battery
+┌ headstock                    ┌ tail
+├○ horn                        ├○ lamp
+╧╤════════════════════════════╤╧════════════════════════
+ ├○ frame                     ├○ battery
+ └ under tank                 └ battery
 """
 
 
@@ -69,11 +69,11 @@ def test_the_lit_circuit_has_heavy_lines_from_place_to_place() -> None:
     found = drawing_text(sketch(loom, light_load(loom, sharing(loom), "lamp-filament")), width=56, height=12)
     assert found == [
         "front             lamp: everything off              rear",
-        "┌ headstock                   ┌ tail",
-        "├○ horn                       ┢● lamp",
-        "╧┳━━━━━━━━━━━━━━━━━━━━━━━━━━━┳┻═════════════════════════",
-        " ┡● frame                    ┡● battery",
-        " └ under tank                └ battery",
+        "┌ headstock                    ┌ tail",
+        "├○ horn                        ┢● lamp",
+        "╧┳━━━━━━━━━━━━━━━━━━━━━━━━━━━━┳┻════════════════════════",
+        " ┡● frame                     ┡● battery",
+        " └ under tank                 └ battery",
     ]
 
 
@@ -83,11 +83,11 @@ def test_the_same_in_ascii() -> None:
     found = drawing_text(sketch(loom, lit, here="lamp:feed"), width=56, height=12, ascii_only=True)
     assert found == [
         "front             lamp: everything off              rear",
-        "+ headstock                   + tail",
-        "+o horn                       #@[lamp]",
-        "+##############################=========================",
-        " #@ frame                    #@ battery",
-        " + under tank                + battery",
+        "+ headstock                    + tail",
+        "+o horn                        #@[lamp]",
+        "+###############################========================",
+        " #@ frame                     #@ battery",
+        " + under tank                 + battery",
     ]
 
 

@@ -34,9 +34,13 @@ SHEETS: list[tuple[Metrics, float, float]] = [
 KNOWN = load_pattern().known
 
 
-def on_every_sheet(drawn: Sketch) -> None:
+def on_every_sheet(drawn: Sketch, *, named: bool = True) -> None:
+    """Laid out on every sheet; where `named`, zones' names are whole or shortened to initials, never cut."""
     for metrics, width, height in SHEETS:
-        check(layout(drawn, metrics, width=width, height=height), drawn)
+        drawing = layout(drawn, metrics, width=width, height=height)
+        check(drawing, drawn)
+        cut_names = named and [one.text for one in drawing.labels if one.kind == "zone" and "…" in one.text]
+        assert not cut_names
 
 
 def features_with_each_switched() -> list[dict[str, str | None]]:
@@ -77,7 +81,8 @@ def test_nothing_overlaps_on_any_bike(seed: int) -> None:
         NumberedRepair(n, (chance.choice([*places, "gone"]),), chance.choice(zones))
         for n in range(1, chance.randrange(2, 12))
     ]
-    on_every_sheet(sketch(loom, here=chance.choice(places), repairs=repairs))
+    on_every_sheet(sketch(loom))
+    on_every_sheet(sketch(loom, here=chance.choice(places), repairs=repairs), named=False)
 
 
 @pytest.mark.parametrize("name", ["fullest", *BIKES])
@@ -109,7 +114,7 @@ def fuller(loom: Loom, seed: int, more: int = 60) -> Loom:
 def test_a_loom_that_grows_is_still_drawn_with_every_circuit_at_80_by_24(seed: int) -> None:
     loom, shared = shared_of("fullest")
     full = fuller(loom, seed)
-    on_every_sheet(sketch(full))
+    on_every_sheet(sketch(full), named=False)
     for load in list(shared.uses)[seed::5]:
         drawn = sketch(full, light_load(loom, shared, load))
         drawing = layout(drawn, CELLS, width=80, height=20)
@@ -170,7 +175,10 @@ def test_anybodys_words_stay_in_their_box(words: str) -> None:
         known=dataclasses.replace(loom.known, zones=zones),
         bodies={id_: dataclasses.replace(body, words=words) for id_, body in loom.bodies.items()},
     )
-    on_every_sheet(dataclasses.replace(sketch(loom, repairs=[NumberedRepair(12, ("frame",))]), caption=words))
+    on_every_sheet(
+        dataclasses.replace(sketch(loom, repairs=[NumberedRepair(12, ("frame",))]), caption=words),
+        named=False,
+    )
 
 
 def test_a_loom_without_a_part_is_a_bare_trunk() -> None:

@@ -11,11 +11,11 @@ from functools import lru_cache
 from math import inf
 from typing import Final, TypeAlias
 
-from tracker.loom.layout_metrics import Metrics, one_line
+from tracker.loom.layout_metrics import Metrics, one_line, short_name
 from tracker.records.drawing import SketchZone
 
 LEAST_SHARE = 0.8
-"""No bay is narrower than this part of an equal share."""
+"""A bay that wants little keeps this part of an equal share."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,10 +40,11 @@ class Bay:
         return tuple(stand for stand in self.stands if stand.above is above)
 
 
-_Need: TypeAlias = tuple[int, int, int]
-"""Of a zone: its station, how much higher than the trunk it lies, its rows when nothing is hidden."""
+_Need: TypeAlias = tuple[int, int, int, float]
+"""Of a zone: its station, how much higher than the trunk it lies, its rows when nothing is hidden, and the
+least width from its branch on."""
 _Steps: TypeAlias = tuple[float, float, float]
-"""Distance of nested branches, of neighbours on opposite sides, and the farthest in that one may stand."""
+"""Distance of nested branches, of neighbours on opposite sides, and the width of a bay."""
 _Shape: TypeAlias = tuple[tuple[int, tuple[bool, ...]], ...]
 """For each bay how many zones it has, and which of them hang above."""
 _Cost: TypeAlias = tuple[float, float]
@@ -59,8 +60,8 @@ def bays(zones: Sequence[SketchZone], metrics: Metrics, width: float) -> tuple[B
         return ()
     number = max(1, min(len(zones), int((width + metrics.gap) // metrics.bay)))
     equal = (width + metrics.gap) / number - metrics.gap
-    steps = (metrics.nest, metrics.beside, equal - metrics.inset - metrics.to_text - metrics.room)
-    needs = tuple((zone.station_mm, zone.rise, 1 + len(zone.spots)) for zone in zones)
+    steps = (metrics.nest, metrics.beside, equal - metrics.inset)
+    needs = tuple(_need(zone, metrics) for zone in zones)
     shape = _shape(needs, number, steps)
     groups: list[tuple[Sequence[SketchZone], tuple[bool, ...], tuple[float, ...]]] = []
     start = 0
@@ -69,7 +70,8 @@ def bays(zones: Sequence[SketchZone], metrics: Metrics, width: float) -> tuple[B
         groups.append((zones[there], sides, _offsets(needs[there], sides, steps)))
         start += count
     wanted = [_wanted(group, offsets, metrics) for group, _, offsets in groups]
-    widths = _widths(wanted, width - metrics.gap * (len(groups) - 1), metrics)
+    least = [min(equal, _least(group, offsets, metrics, equal)) for group, _, offsets in groups]
+    widths = _widths(wanted, least, width - metrics.gap * (len(groups) - 1), metrics)
     found = []
     x = 0.0
     for (group, sides, offsets), wide in zip(groups, widths, strict=True):
@@ -108,18 +110,20 @@ def _sides(needs: tuple[_Need, ...], steps: _Steps) -> tuple[float, tuple[bool, 
     The higher a zone lies on the bike, the sooner it hangs above: only where the cut falls is chosen.
     """
     order = sorted(range(len(needs)), key=lambda at: -needs[at][1])
-    natural = sum(rise >= 0 for _, rise, _ in needs)
-    whole = sum(rows for _, _, rows in needs)
+    natural = sum(need[1] >= 0 for need in needs)
+    whole = sum(need[2] for need in needs)
     cuts = []
     up = 0
     for count in range(len(needs) + 1):
         cuts.append((max(up, whole - up), abs(count - natural), count))
         up += needs[order[count]][2] if count < len(needs) else 0
     cuts.sort()
-    if steps[0] * ((len(needs) - 1) // 2) <= steps[2]:  # else one side has too many, however they are cut
+    narrowest = min(need[3] for need in needs)
+    if steps[0] * ((len(needs) - 1) // 2) + narrowest <= steps[2]:  # else too many, however they are cut
         for rows, _, count in cuts:
             sides = _up_to(order, count)
-            if _offsets(needs, sides, steps)[-1] <= steps[2]:
+            offsets = _offsets(needs, sides, steps)
+            if all(offset + need[3] <= steps[2] for offset, need in zip(offsets, needs, strict=True)):
                 return rows, sides
     return cuts[0][0] + _TIGHT, _up_to(order, cuts[0][2])
 
@@ -135,7 +139,7 @@ def _offsets(needs: Sequence[_Need], sides: Sequence[bool], steps: _Steps) -> tu
     nest, beside, _ = steps
     found: list[float] = []
     last: dict[tuple[bool, bool], float] = {}
-    for at, ((station, _, _), above) in enumerate(zip(needs, sides, strict=True)):
+    for at, ((station, *_), above) in enumerate(zip(needs, sides, strict=True)):
         if at and needs[at - 1][0] != station:
             last |= {(side, True): last[side, False] for side in (True, False) if (side, False) in last}
         same, other = last.get((above, False)), last.get((not above, True))
@@ -144,6 +148,13 @@ def _offsets(needs: Sequence[_Need], sides: Sequence[bool], steps: _Steps) -> tu
         last[above, False] = here
         found.append(here)
     return tuple(found)
+
+
+def _need(zone: SketchZone, metrics: Metrics) -> _Need:
+    """The least width has room for some of every text and for the zone's shortest name with a count."""
+    name = metrics.bold * metrics.measure(f"{short_name(one_line(zone.words))} +9")
+    least = max(metrics.to_text + metrics.room, metrics.to_name + name)
+    return zone.station_mm, zone.rise, 1 + len(zone.spots), least
 
 
 def _wanted(group: Sequence[SketchZone], offsets: Sequence[float], metrics: Metrics) -> float:
@@ -155,15 +166,23 @@ def _wanted(group: Sequence[SketchZone], offsets: Sequence[float], metrics: Metr
     return metrics.inset + metrics.to_text + longest
 
 
-def _widths(wanted: Sequence[float], width: float, metrics: Metrics) -> list[float]:
+def _least(group: Sequence[SketchZone], offsets: Sequence[float], metrics: Metrics, equal: float) -> float:
+    """The width that a bay keeps: for its zones' names with a count behind, and for some of every text."""
+    longest = offsets[-1] + metrics.to_text + metrics.room
+    for zone, offset in zip(group, offsets, strict=True):
+        name = metrics.bold * metrics.measure(f"{one_line(zone.words)} +99")
+        longest = max(longest, offset + metrics.to_name + name)
+    return max(LEAST_SHARE * equal, metrics.inset + longest)
+
+
+def _widths(wanted: Sequence[float], least: Sequence[float], width: float, metrics: Metrics) -> list[float]:
     """What each bay gets: what it wants if all can have it, else as much of it as is fair."""
-    least = LEAST_SHARE * width / len(wanted)
     low, high = 0.0, width
     for _ in range(40):
         middle = (low + high) / 2
-        whole = sum(max(least, min(want, middle)) for want in wanted)
+        whole = sum(max(floor, min(want, middle)) for want, floor in zip(wanted, least, strict=True))
         low, high = (middle, high) if whole < width else (low, middle)
-    shares = [max(least, min(want, low)) for want in wanted]
+    shares = [max(floor, min(want, low)) for want, floor in zip(wanted, least, strict=True)]
     spare = (width - sum(shares)) / len(shares)
     return list(_on_grid([share + spare for share in shares], metrics))
 

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from tracker.loom.layout_bays import Bay, Stand
-from tracker.loom.layout_metrics import Measure, Metrics, cut, fitted, one_line
+from tracker.loom.layout_metrics import Measure, Metrics, cut, fitted, one_line, short_name
 from tracker.records.drawing import Label, RepairNumber, Spot
 from tracker.records.loom_made import Key
 from tracker.records.width import left, width_of
@@ -133,11 +133,23 @@ def _block(bay: Bay, stand: Stand, items: Mapping[Key, Item], metrics: Metrics) 
 
     number = numbers_words(stand.zone.repairs, room / 2, metrics.measure) if stand.zone.repairs else ""
     aside = measure(count) + (metrics.measure(f" {number}") if number else 0.0)
-    words = cut(one_line(stand.zone.words), room - aside, measure, metrics.more)
+    words = zone_name(one_line(stand.zone.words), room - aside, measure, metrics.more)
     text = left(words, width_of(words)) + count
     x = stand.x + metrics.to_name
     name = Label(x, 0, measure(text), metrics.line, text, "zone", lit=stand.zone.lit)
     return Block(stand, name, _number(name, stand.zone.repairs, number, metrics), shown, hidden)
+
+
+def zone_name(words: str, room: float, measure: Measure, more: str) -> str:
+    """A zone's name in the room there is: its first words by their initials before anything is cut.
+
+    >>> zone_name("right engine", 9, width_of, "…")
+    'r. engine'
+    """
+    if measure(words) <= room:
+        return words
+    short = short_name(words)
+    return short if measure(short) <= room else cut(words, room, measure, more)
 
 
 def _number(label: Label, numbers: tuple[int, ...], words: str, metrics: Metrics) -> RepairNumber | None:

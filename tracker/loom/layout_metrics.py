@@ -59,6 +59,16 @@ def _is_unfit(sign: str) -> bool:
     return no_character or unicodedata.category(sign) in _UNFIT or unicodedata.bidirectional(sign) in _TURNING
 
 
+def short_name(words: str) -> str:
+    """Some words shortened: all but the last by their initials.
+
+    >>> short_name("right engine")
+    'r. engine'
+    """
+    *first, last = words.split(" ")
+    return " ".join([*(f"{next(clusters(word), '')}." for word in first), last])
+
+
 def cut(text: str, room: float, measure: Measure, more: str = MORE) -> str:
     """As much of a text as fits, “…” where something is missing; empty where not even that fits."""
     if measure(text) <= room:
