@@ -10,10 +10,11 @@ from tests.screens.driving import Driver, drive
 from tracker.desk.deeds import DEEDS
 from tracker.screens.app import LoomcardApp
 from tracker.screens.book_in import BookInPage
-from tracker.screens.commands import COMMANDS, TITLES, bar_text, for_screen, keys_page, own_keys
+from tracker.screens.commands import COMMANDS, TITLES, bar_text, for_screen, keys_page
 from tracker.screens.day import DayPage
 from tracker.screens.deeds import DeedsPage
 from tracker.screens.keys import TWINS, KeysPage
+from tracker.screens.own_keys import own_keys
 from tracker.settings import Preferences
 
 

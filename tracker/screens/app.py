@@ -14,7 +14,7 @@ from textual.screen import Screen
 
 from tracker.desk.deeds import DEEDS
 from tracker.errors import LoomcardError
-from tracker.screens.commands import own_keys
+from tracker.screens.own_keys import own_keys
 from tracker.screens.page import Page
 from tracker.screens.shown import shown
 from tracker.screens.themes import OWN, theme_for
