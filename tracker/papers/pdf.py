@@ -14,7 +14,7 @@ from importlib.resources import files
 from typing import Any
 
 from tracker.papers.paper import ColumnKind, Paper, Picture, Table, to_data
-from tracker.papers.pictured import on_paper, shapes
+from tracker.papers.pictured import in_words, on_paper, shapes
 from tracker.papers.tongue import language, t
 from tracker.records.width import clusters, width_of
 
@@ -75,7 +75,7 @@ def _data(paper: Paper, shop: str, page: str) -> dict[str, Any]:
             for column, weight in zip(own["columns"], _weights(block), strict=True):
                 column["weight"] = weight
         if isinstance(block, Picture):
-            own["shapes"] = shapes(on_paper(block.sketch), block.alt)
+            own["shapes"] = shapes(on_paper(block.sketch), block.alt or in_words(block.sketch))
     return {
         "paper": shown,
         "name": whole,
