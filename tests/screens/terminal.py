@@ -13,7 +13,7 @@ import termios
 import time
 from pathlib import Path
 
-PATIENCE_S = 20.0
+PATIENCE_S = 90.0
 
 IN_ITS_OWN_WINDOW = """
 import fcntl, runpy, termios
@@ -26,12 +26,19 @@ runpy.run_module("tracker", run_name="__main__", alter_sys=True)
 class Terminal:
     """Loomcard on a file in a terminal of 80x24."""
 
-    def __init__(self, path: Path, home: Path, code: str = IN_ITS_OWN_WINDOW, **env: str) -> None:
+    def __init__(
+        self,
+        path: Path,
+        home: Path,
+        code: str = IN_ITS_OWN_WINDOW,
+        words: tuple[str, ...] = (),
+        **env: str,
+    ) -> None:
         self.master, slave = pty.openpty()
         os.set_blocking(self.master, False)
         fcntl.ioctl(slave, termios.TIOCSWINSZ, struct.pack("HHHH", 24, 80, 0, 0))
         self.process = subprocess.Popen(
-            [sys.executable, "-c", code, "--file", str(path), "--who", "Ines"],
+            [sys.executable, "-c", code, "--file", str(path), "--who", "Ines", *words],
             stdin=slave, stdout=slave, stderr=slave, start_new_session=True,
             env={**os.environ, "TERM": "xterm-256color", "HOME": str(home), **env},
         )  # fmt: skip

@@ -70,3 +70,13 @@ def test_what_stands_half_typed_outlives_the_program(bench: Bench, tmp_path: Pat
             code = terminal.end(getattr(signal, how))
             assert how == "SIGKILL" or code == 0
     assert draft_of(bench.desk, "look", "26-0001").get("dead") == "rear lamp"
+
+
+def test_the_demo_opens_a_throwaway_copy_and_says_so(tmp_path: Path) -> None:
+    shop = tmp_path / "own.loomcard"
+    with Terminal(shop, tmp_path, words=("demo",), LOOMCARD_CONFIG=str(tmp_path)) as terminal:
+        terminal.wait_for("DEMO: a throwaway copy")
+        terminal.wait_for("Starter only clicks")
+        terminal.type("q")
+        assert terminal.end() == 0
+    assert not shop.exists()

@@ -35,15 +35,19 @@ def _demo(**given: Any) -> None:
         return
     with tempfile.TemporaryDirectory(prefix="loomcard-demo-") as folder:
         context.file = str(Path(folder) / "demo.loomcard")
-        write(Path(context.file), load_script("workshop"), clock_of_this_machine().today())
-        from tracker.desk.day import day_sheet
+
+        def set_up() -> None:
+            write(Path(context.file), load_script("workshop"), clock_of_this_machine().today())
 
         if sys.stdout.isatty() and not context.as_json:
             from tracker.cli.main import open_screens
 
             context.who = context.who or "Ines Halloran"
-            open_screens(context, "DEMO: a throwaway copy of an invented workshop; nothing of it is kept.")
+            note = "DEMO: a throwaway copy of an invented workshop; nothing of it is kept."
+            open_screens(context, note, set_up)
             return
+        set_up()
+        from tracker.desk.day import day_sheet
         from tracker.papers.day_text import day_text
 
         with context.desk() as desk:

@@ -2,7 +2,8 @@
 
 import importlib
 import sys
-from typing import Any
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -11,6 +12,9 @@ from tracker.cli.context import Context
 from tracker.cli.output import say_error
 from tracker.desk.deeds import DEEDS
 from tracker.errors import LoomcardError, WrongUseError
+
+if TYPE_CHECKING:
+    from tracker.desk.desk import Desk
 
 VIEWS: dict[str, str] = {
     "day": "views:day",
@@ -141,13 +145,21 @@ def _begin(**given: Any) -> None:
             open_screens(ctx.obj)
 
 
-def open_screens(context: Context, note: str = "") -> None:
-    """Opens the screens on the context's file; Textual is imported only here."""
+def open_screens(context: Context, note: str = "", first: Callable[[], None] | None = None) -> None:
+    """Opens the screens on the context's file; Textual is imported only here.
+
+    `first` is done once they are painted and before the file is opened.
+    """
     from tracker.cli.failure import log_failure
     from tracker.screens.app import LoomcardApp
     from tracker.settings import read_preferences
 
-    app = LoomcardApp(lambda: context.open_desk(create=True), note, read_preferences(), log_failure)
+    def opens() -> "Desk":
+        if first is not None:
+            first()
+        return context.open_desk(create=True)
+
+    app = LoomcardApp(opens, note, read_preferences(), log_failure)
     try:
         app.run()
     finally:

@@ -5,8 +5,10 @@ from typing import ClassVar
 
 from textual.containers import Vertical
 from textual.widget import Widget
+from textual.widgets import Static
 
 from tracker.screens.page import Page
+from tracker.screens.shown import shown
 
 
 class StartPage(Page):
@@ -15,12 +17,14 @@ class StartPage(Page):
     kind_of_keys: ClassVar[str] = "day"
 
     def body(self) -> Sequence[Widget]:
-        """Nothing yet."""
-        return (Vertical(id="list"),)
+        """What is being opened."""
+        return (Static(id="top"), Vertical(id="list"))
 
     def begin(self) -> None:
         """The name at least."""
         self.head("Loomcard")
+        words = [self.loomcard.note] if self.loomcard.note else []
+        self.query_one("#top", Static).update(shown("\n".join([*words, "Opening ..."])))
 
     async def action_in_turn(self, command: str) -> None:
         """What is typed ahead goes to the day sheet, or to the first questions."""
