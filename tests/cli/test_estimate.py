@@ -62,3 +62,62 @@ def test_what_does_not_go_together_is_said(shop: Loomcard, words: tuple[str, ...
 
 def test_no_such_bike(shop: Loomcard) -> None:
     assert shop("estimate", "--bike", "nobody", "--repair", "lamp").code == 1
+
+
+@pytest.fixture
+def priced(shop: Loomcard) -> Loomcard:
+    """A card with an estimate of two revisions."""
+    shop("book-in", "LKM412", "dead")
+    shop("finding", "1", "rotten")
+    assert shop("estimate", "1", "--repair", "splice-butt:joints=2,zone=under-tank").code == 0
+    assert shop("estimate", "1", "--repair", "lamp").code == 0
+    return shop
+
+
+def test_an_estimate_opens_line_by_line(priced: Loomcard) -> None:
+    said = priced("estimate", "1", "--explain").out
+    assert "EST-26-0002, revision 2 of card 26-0001" in said
+    assert "each joint x 2" in said
+    assert "rule: splice-butt" in said
+    assert "Since the revision before:" in said
+    assert "Since the revision before:" not in priced("estimate", "1", "--explain", "--revision", "1").out
+    found = priced("estimate", "1", "--explain", "--json").json
+    assert set(found["rules"]) == {"splice-butt", "lamp"}
+    assert sum(line["net"]["minor"] for line in found["lines"]) > 0
+    assert found["minutes"]["p10"] <= found["minutes"]["expected"] <= found["minutes"]["p90"]
+
+
+def test_one_line_with_its_rule_whole(priced: Loomcard) -> None:
+    lines = priced("estimate", "1", "--explain", "--json").json["lines"]
+    (splice,) = [
+        line["position"] for line in lines if (line["rule"], line["kind"]) == ("splice-butt", "labour")
+    ]
+    said = priced("estimate", "1", "--explain", "--line", str(splice)).out
+    assert "answers: joints=2" in said
+    assert "[[minutes]]" in said
+    assert priced("estimate", "1", "--explain", "--line", "99").code == 2
+
+
+@pytest.mark.parametrize(
+    "words",
+    [("--explain",), ("1", "--explain", "--fixed"), ("1", "--line", "2"), ("1", "--explain", "--bike", "1")],
+)
+def test_explaining_goes_with_a_card_alone(priced: Loomcard, words: tuple[str, ...]) -> None:
+    assert priced("estimate", *words).code == 2
+
+
+def test_ways_side_by_side(priced: Loomcard) -> None:
+    ways = (
+        "--option",
+        "mend it = splice-butt:joints=1,zone=seat",
+        "--option",
+        "plug = connector:ways=3,zone=seat",
+    )
+    said = priced("options", "1", *ways).out
+    assert said.index("mend it") < said.index("plug")
+    assert "to what is planned" in said
+    assert 'chosen: loomcard estimate 26-0001 --repair "splice-butt:joints=1,zone=seat"' in said
+    found = priced("options", "1", *ways, "--json").json
+    assert [one["name"] for one in found["options"]] == ["mend it", "plug"]
+    assert found["options"][0]["more"]["minor"] > 0
+    assert priced("options", "1", "--option", "nonsense").code == 2

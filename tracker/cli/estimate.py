@@ -19,6 +19,15 @@ def estimate_command() -> click.Command:
     command = deed_command("estimate")
     keeps = command.callback
     command.params += [
+        click.Option(
+            ["--explain"], is_flag=True, help="Open the card's estimate line by line; nothing is kept."
+        ),
+        click.Option(
+            ["--revision"], type=int, metavar="N", help="With --explain: another than that in force."
+        ),
+        click.Option(
+            ["--line"], type=int, metavar="N", help="With --explain: one line, with its rule whole."
+        ),
         click.Option(["--bike"], metavar="N", help="Try repairs on this bike: no card, nothing kept."),
         click.Option(["--off"], multiple=True, metavar="NAME", help="With --bike: what is off already."),
         click.Option(["--call-out"], is_flag=True, help="With --bike: a call-out is charged."),
@@ -28,6 +37,12 @@ def estimate_command() -> click.Command:
     def callback(**given: Any) -> None:
         ctx = click.get_current_context()
         only = {name: given.pop(name) for name in ("bike", "off", "call_out", "distance")}
+        opened = {name: given.pop(name) for name in ("explain", "revision", "line")}
+        if opened["explain"]:
+            _explain(ctx, opened, only, given)
+            return
+        if opened["revision"] is not None or opened["line"] is not None:
+            raise WrongUseError("--revision and --line go with --explain.")
         if only["bike"] is None:
             if only["off"] or only["call_out"] or only["distance"] is not None:
                 raise WrongUseError("--off, --call-out and --distance go with --bike.")
@@ -38,6 +53,18 @@ def estimate_command() -> click.Command:
 
     command.callback = callback
     return command
+
+
+def _explain(ctx: click.Context, opened: dict[str, Any], only: dict[str, Any], given: dict[str, Any]) -> None:
+    from tracker.cli.explain import show_explained
+
+    card = given.get("opt_card") or " ".join(given.get("words") or ())
+    others = ("opt_repair", "opt_fixed", "opt_words", "opt_looking", "opt_mechanic", "from_file", "token")
+    if not card or any(given.get(name) for name in others) or only["bike"] is not None:
+        raise WrongUseError("--explain opens the estimate of a card.", "loomcard estimate CARD --explain")
+    context = merged(ctx, given)
+    with context.desk() as desk:
+        show_explained(desk, context, card, opened["revision"], opened["line"])
 
 
 def _try(ctx: click.Context, only: dict[str, Any], given: dict[str, Any]) -> None:

@@ -37,6 +37,7 @@ VIEWS: dict[str, str] = {
     "rules try": "rules:try_",
     "rules edit": "rules:edit",
     "learned": "learned:learned",
+    "options": "explain:options",
     "where": "views:where",
     "loom": "loom:loom",
     "sums": "sums:sums",

@@ -86,6 +86,8 @@ def _card(desk: Desk, context: Context, given: dict[str, Any]) -> None:
             "standing": standing_record(found.facts, found.stands),
             "clocked_s": {kind.value: seconds for kind, seconds in found.clocked.by_kind.items()},
             "left": found.left,
+            "left_min": found.left_min,
+            "left_words": found.left_words,
         }
     )
 

@@ -5,9 +5,10 @@ from datetime import timedelta
 from typing import Annotated, ClassVar
 
 from tracker.card.allowed import refusals_to_start
+from tracker.card.left_words import left_words
 from tracker.desk.ask import Ask, Minutes
 from tracker.desk.on_card import in_order, numbered
-from tracker.desk.turn import Turn
+from tracker.desk.turn import Turn, one_card
 from tracker.errors import WrongUseError
 from tracker.records.facts import CardFacts
 from tracker.records.people import Mechanic
@@ -46,6 +47,8 @@ class ClockOn:
                 words=self.words,
             )
         )
+        if left := left_words(turn.facts(card), turn.at):
+            turn.note(left)
         turn.say(f"card {card.number}: {mechanic.name} on the clock, {kind}", card)
         return entry
 
@@ -94,6 +97,8 @@ class ClockOff:
             hours = (off_at - running.on_at).total_seconds() / 3600
             turn.note(f"That clock ran {hours:.1f} h. Is that right? loomcard clock fix changes it.")
         turn.unit.card = running.card
+        if left := left_words(one_card(turn.unit, turn.shop, running.card), turn.at):
+            turn.note(left)
         turn.say(f"{mechanic.name} off the clock")
         return stopped
 

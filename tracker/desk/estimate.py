@@ -1,6 +1,6 @@
 """The estimate: repairs by rule on a named wire, priced, numbered, frozen; a revision is the whole card."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Annotated, ClassVar
 
@@ -17,7 +17,7 @@ from tracker.desk.wanting import want_unasked
 from tracker.desk.working_out import Worked, work_out
 from tracker.errors import WrongUseError
 from tracker.estimating.freeze import freeze
-from tracker.estimating.revision import changes, reasons, summary
+from tracker.estimating.revision import changes, is_same, reasons, summary
 from tracker.records.card import Opened
 from tracker.records.document import Estimate, EstimateLine
 from tracker.records.estimating import Priced, Travel
@@ -50,7 +50,10 @@ class MakeEstimate:
     words: Annotated[str, Ask("Words", lines=True)] = ""
 
     def work(self, turn: Turn) -> Estimate:
-        """Plans the new repairs and keeps a new revision with its number, rules and prices."""
+        """Plans the new repairs and keeps a new revision with its number, rules and prices.
+
+        Where nothing has changed the revision in force stands: no number is taken for the same again.
+        """
         card = turn.card(self.card)
         loom = loom_of(turn.unit, turn.seeds, turn.facts(card).bike)
         plan_repairs(turn, turn.facts(card), self.repair, loom)
@@ -81,7 +84,8 @@ class MakeEstimate:
         ):
             turn.note(words)
         total = Money(estimate.total_minor, estimate.currency)
-        turn.say(f"card {card.number}: {estimate.number}, revision {estimate.revision}, {total}", card)
+        stands = " stands, nothing has changed" if estimate in facts.estimates else f", {total}"
+        turn.say(f"card {card.number}: {estimate.number}, revision {estimate.revision}{stands}", card)
         return estimate
 
     def _missing(self, turn: Turn, facts: CardFacts, priced: Priced) -> list[str]:
@@ -98,41 +102,44 @@ class MakeEstimate:
         bill = bill_for(lines, shop, turn.unit.all(Part))
         high = high_total(bill, priced, shop)
         before = max(facts.estimates, key=lambda e: e.revision, default=None)
-        number, _, _ = turn.next_number("estimate")
         totals = bill.totals
-        estimate = turn.unit.insert(
-            Estimate(
-                card=facts.card.id,
-                number=number,
-                revision=before.revision + 1 if before else 1,
-                made_on=turn.today,
-                fixed_price=self.fixed,
-                currency=shop.currency,
-                covers=tuple(one.repair for one in asked.repairs if one.repair is not None),
-                least_min=result.minutes.least,
-                likely_min=result.minutes.likely,
-                most_min=result.minutes.most,
-                expected_min=result.minutes.expected,
-                low_min=result.band.low,
-                high_min=result.band.high,
-                net_minor=totals.tax_exclusive,
-                tax_minor=totals.tax_total,
-                total_minor=totals.tax_inclusive,
-                high_total_minor=totals.tax_inclusive if self.fixed else high,
-                wire_mm=dict(result.wire_mm),
-                frozen=freeze(asked, shop, result, priced),
-                words=self.words,
-                by=turn.who,
-                at=turn.at,
-            )
+        drawn = Estimate(
+            card=facts.card.id,
+            number="",
+            revision=before.revision + 1 if before else 1,
+            made_on=turn.today,
+            fixed_price=self.fixed,
+            currency=shop.currency,
+            covers=tuple(one.repair for one in asked.repairs if one.repair is not None),
+            least_min=result.minutes.least,
+            likely_min=result.minutes.likely,
+            most_min=result.minutes.most,
+            expected_min=result.minutes.expected,
+            low_min=result.band.low,
+            high_min=result.band.high,
+            net_minor=totals.tax_exclusive,
+            tax_minor=totals.tax_total,
+            total_minor=totals.tax_inclusive,
+            high_total_minor=totals.tax_inclusive if self.fixed else high,
+            wire_mm=dict(result.wire_mm),
+            frozen=freeze(asked, shop, result, priced),
+            words=self.words,
+            by=turn.who,
+            at=turn.at,
         )
-        for position, (line, billed, net) in enumerate(
-            zip(lines, bill.lines, totals.line_nets, strict=True), 1
-        ):
-            turn.unit.insert(estimate_line(estimate, position, line, billed, net))
+        drawn_lines = [
+            estimate_line(position, line, billed, net)
+            for position, (line, billed, net) in enumerate(
+                zip(lines, bill.lines, totals.line_nets, strict=True), 1
+            )
+        ]
+        was = turn.unit.all(EstimateLine, estimate=before.id, order="position") if before else ()
+        if before is not None and is_same(before, was, drawn, drawn_lines):
+            return before
+        number, _, _ = turn.next_number("estimate")
+        estimate = turn.unit.insert(replace(drawn, number=number))
+        now = [turn.unit.insert(replace(line, estimate=estimate.id)) for line in drawn_lines]
         if before is not None and before.currency == estimate.currency:
-            was = turn.unit.all(EstimateLine, estimate=before.id, order="position")
-            now = turn.unit.all(EstimateLine, estimate=estimate.id, order="position")
             turn.note(summary(before, estimate))
             for change in changes(before, was, estimate, now):
                 turn.note(change.words)

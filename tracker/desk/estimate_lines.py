@@ -8,7 +8,7 @@ from tracker.billing.checks import typed_problems
 from tracker.billing.tax import standard
 from tracker.desk.wanting import said
 from tracker.records.billing import Bill, BillLine
-from tracker.records.document import Estimate, EstimateLine, LineKind
+from tracker.records.document import EstimateLine, LineKind
 from tracker.records.estimating import Priced, PricedLine
 from tracker.records.facts import CardFacts
 from tracker.records.money import Money
@@ -17,12 +17,10 @@ from tracker.records.shop import Shop
 from tracker.records.stock import Part, PartWanted, WantedState
 
 
-def estimate_line(
-    estimate: Estimate, position: int, line: PricedLine, billed: BillLine, net: int
-) -> EstimateLine:
-    """A priced line as it is kept: without tax, with its sum in words."""
+def estimate_line(position: int, line: PricedLine, billed: BillLine, net: int) -> EstimateLine:
+    """A priced line as it will be kept: without tax, with its sum in words, of no estimate yet."""
     return EstimateLine(
-        estimate=estimate.id,
+        estimate=0,
         position=position,
         repair=line.repair,
         kind=line.kind,

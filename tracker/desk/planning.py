@@ -49,13 +49,13 @@ def plan_repairs(turn: Turn, facts: CardFacts, texts: Sequence[str], loom: "Loom
     return kept
 
 
-def tried_repairs(turn: Turn, texts: Sequence[str], loom: "Loom") -> tuple[Asked, ...]:
-    """Repairs as an estimate asks them, on no card and not kept; numbered from 1.
+def tried_repairs(turn: Turn, texts: Sequence[str], loom: "Loom", first: int = 1) -> tuple[Asked, ...]:
+    """Repairs as an estimate asks them, on no card and not kept; numbered from `first`.
 
     Raises every mistake in all of them at once.
     """
     plans = _plans(turn, texts, loom, None)
-    repairs = [replace(_repair(plan, 0), id=number) for number, plan in enumerate(plans, 1)]
+    repairs = [replace(_repair(plan, 0), id=number) for number, plan in enumerate(plans, first)]
     problems: list[Problem] = []
     asked = [_asked(turn, repair, loom, problems) for repair in repairs]
     if problems:

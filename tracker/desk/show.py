@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 
 from tracker.card.allowed import agreed_limit, left_of_go_ahead
+from tracker.card.left_words import bench_minutes_left, left_words
 from tracker.card.limits import Left, Limit
 from tracker.card.standing import Standing
 from tracker.card.step import standing
@@ -35,6 +36,8 @@ class CardView:
     clocked: Clocked
     limit: Limit | None
     left: Left | None
+    left_min: int | None
+    left_words: str
     estimate_lines: tuple[EstimateLine, ...]
     mechanics: dict[int, str]
     judged: Mapping[int, Verdict] = field(default_factory=dict)
@@ -117,6 +120,8 @@ def card_view(desk: Desk, name: str) -> CardView:
         clocked=clocked(facts, now),
         limit=agreed_limit(facts),
         left=left_of_go_ahead(facts, now),
+        left_min=bench_minutes_left(facts, now),
+        left_words=left_words(facts, now),
         estimate_lines=lines,
         mechanics=mechanics,
         judged=judged(desk, facts) if facts.readings else {},

@@ -43,6 +43,24 @@ def changes(
     return tuple(found)
 
 
+def is_same(
+    old: Estimate, old_lines: Sequence[EstimateLine], new: Estimate, new_lines: Sequence[EstimateLine]
+) -> bool:
+    """Whether a new revision would say what the old one says: the same work, figures and words.
+
+    How a figure is explained may differ, and what was kept for explaining; words left out are as before.
+    """
+    same = (
+        "fixed_price", "currency", "covers", "least_min", "likely_min", "most_min", "expected_min", "low_min",
+        "high_min", "net_minor", "tax_minor", "total_minor", "high_total_minor", "wire_mm",
+    )  # fmt: skip
+    return (
+        all(getattr(old, name) == getattr(new, name) for name in same)
+        and new.words in {"", old.words}
+        and [_whole_line(line) for line in old_lines] == [_whole_line(line) for line in new_lines]
+    )
+
+
 def summary(old: Estimate, new: Estimate) -> str:
     """The two totals, with tax, and the times expected, in a sentence."""
     return (
@@ -91,6 +109,14 @@ def _key(line: EstimateLine) -> tuple[object, ...]:
 
 def _figures(line: EstimateLine) -> tuple[object, ...]:
     return line.qty, line.unit, line.unit_price, line.net_minor
+
+
+def _whole_line(line: EstimateLine) -> tuple[object, ...]:
+    return (
+        line.repair, line.part, line.kind, line.words,
+        line.qty, line.unit, line.unit_price, line.base_qty, line.net_minor, line.tax_category, line.tax_rate,
+        line.book_min, line.least_min, line.likely_min, line.most_min,
+    )  # fmt: skip
 
 
 def _worth(line: EstimateLine, currency: str) -> str:

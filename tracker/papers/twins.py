@@ -73,6 +73,8 @@ def card_text(view: CardView, clock: Clock) -> str:
     else:
         lines.append("This card is over.")
     lines += [f"  ! {stop.words}" for stop in view.stands.stops]
+    if view.left_words and view.stands.step in {Step.LOOK, Step.FIX}:
+        lines.append(f"  {view.left_words}")
     lines += [f"  also: {thing.words}  ({thing.deed})" for thing in view.stands.also]
     lines.append("─" * WIDTH)
     for name, contents in card_rows(view, clock):

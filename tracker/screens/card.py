@@ -98,7 +98,10 @@ class CardPage(Listing):
             words += [f"{left.minutes} min"] if left.minutes is not None else []
             words += [str(Money(left.minor, view.facts.shop.currency))] if left.minor is not None else []
         parts = [f"on the clock: {', '.join(running)}"] if running else []
-        parts += [f"left of the go-ahead: {' and '.join(words)}"] if words else []
+        if running and view.left_words:
+            parts.append(view.left_words)
+        elif words:
+            parts.append(f"left of the go-ahead: {' and '.join(words)}")
         return "   ".join(parts)
 
     def _fill(self) -> None:
