@@ -93,7 +93,7 @@ def test_one_line_with_its_rule_whole(priced: Loomcard) -> None:
         line["position"] for line in lines if (line["rule"], line["kind"]) == ("splice-butt", "labour")
     ]
     said = priced("estimate", "1", "--explain", "--line", str(splice)).out
-    assert "answers: joints=2" in said
+    assert "joints=2, size_mm2=0.75 (assumed)" in said
     assert "[[minutes]]" in said
     assert priced("estimate", "1", "--explain", "--line", "99").code == 2
 
