@@ -16,6 +16,7 @@ from tests.papers import billed, build
 from tests.papers.einvoices import in_currency
 from tests.papers.every import EVERY, of_document
 from tracker.errors import WrongUseError
+from tracker.loom.sketch import ELSEWHERE
 from tracker.papers.cautions import for_the_bench
 from tracker.papers.own_words import line_words, note_words, seed_words, sentence
 from tracker.papers.plain import plain
@@ -69,6 +70,7 @@ def said_by_value() -> Iterator[str]:
         yield plain_name(feature)
         yield from (answer for answer in asked["values"] if is_word(answer))
     yield from (zone.words for zone in read_zones(SHIPPED, []).values())
+    yield ELSEWHERE
     for row in load_charging().rows:
         yield from (row.reason, row.confidence)
     for verdicts in (ChargingWord, Word, LimitClass):

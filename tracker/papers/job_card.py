@@ -7,6 +7,7 @@ from tracker.card.work import planned
 from tracker.papers.cautions import for_the_bench
 from tracker.papers.charging import battery_pairs
 from tracker.papers.known import NOTHING, Known
+from tracker.papers.loom_words import loom_words
 from tracker.papers.own_words import line_words
 from tracker.papers.paper import (
     Block,
@@ -33,6 +34,10 @@ from tracker.records.stock import PartWanted
 from tracker.records.work import Repair
 
 _TO = {GoAheadFor.LOOK: mark("To look"), GoAheadFor.WORK: mark("To work")}
+CAME = (mark("ridden"), mark("pushed"), mark("van"), mark("post"))
+"""How a bike came, as it is offered; anything else is somebody's own words."""
+HOW = (mark("at book in"), mark("in person"), mark("phone"), mark("message"), mark("signed"))
+"""How leave was given, as it is offered or put there by the desk."""
 _ROAD_TEST = {True: mark("yes, leave given"), False: mark("NO"), None: mark("not asked")}
 READING_ROOM = 4
 """Blank rows for readings; a bench card that has none left is turned over."""
@@ -86,7 +91,10 @@ def _who(facts: CardFacts, rider: Customer | None) -> tuple[Pair, ...]:
         (t("Customer"), _person(facts.customer)),
         (t("Payer"), _person(payer)),
         (t("Rider"), _person(rider)),
-        (t("Came"), ", ".join(part for part in (moment(card.came_at, facts.shop), card.came_how) if part)),
+        (
+            t("Came"),
+            ", ".join(filter(None, (moment(card.came_at, facts.shop), _offered(card.came_how, CAME)))),
+        ),
         (t("Marks"), card.marks),
         (t("Notes"), card.notes),
     ]
@@ -113,6 +121,10 @@ def _person(customer: Customer | None) -> str:
     return "" if customer is None else ", ".join(part for part in (customer.name, customer.phone) if part)
 
 
+def _offered(words: str, offered: Sequence[str]) -> str:
+    return t(words) if words in offered else words
+
+
 def _comeback(card: Card) -> str:
     if card.comeback_of is None:
         return ""
@@ -121,7 +133,11 @@ def _comeback(card: Card) -> str:
 
 def _symptoms(symptoms: Sequence[Symptom]) -> Table:
     rows = tuple(
-        (t(one.kind), "\n".join(dict.fromkeys(part for part in (one.load, one.words) if part)), one.when)
+        (
+            t(one.kind),
+            "\n".join(dict.fromkeys(loom_words(part) for part in (one.load, one.words) if part)),
+            one.when,
+        )
         for one in sorted(symptoms, key=lambda one: (one.at, one.id))
     )
     return Table((Column(t("What it does")), Column(t("Which")), Column(t("When"))), rows, t("Symptoms"))
@@ -140,7 +156,7 @@ def _given(leave: GoAhead, facts: CardFacts) -> str:
     ]
     most = f" {t('or')} ".join(part for part in limits if part)
     said = t("up to {most}, then ring", most=most) if most else t("no limit named")
-    given = f"{said}\n{leave.who}, {leave.how}, {moment(leave.at, facts.shop)}"
+    given = f"{said}\n{leave.who}, {_offered(leave.how, HOW)}, {moment(leave.at, facts.shop)}"
     return f"{given}\n{leave.words}" if leave.words else given
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from tracker.papers.loom_words import loom_words
 from tracker.papers.say import plain_name
 from tracker.papers.tongue import t
 from tracker.records.repair_rule import ReadingKind
@@ -24,7 +25,7 @@ class Known:
 
     def place(self, name: str) -> str:
         """A place of the loom by its words where they are known, else as it was written."""
-        return self.places.get(name, name)
+        return loom_words(self.places.get(name, name))
 
 
 NOTHING = Known()

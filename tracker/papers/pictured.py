@@ -7,6 +7,7 @@ from tracker.loom.draw_text import drawing_text
 from tracker.loom.layout import layout
 from tracker.loom.layout_metrics import one_line
 from tracker.loom.layout_paper import Font, millimetres
+from tracker.papers.loom_words import loom_words, pattern_words
 from tracker.papers.paper import Picture
 from tracker.papers.tongue import ENGLISH, language, mark, t
 from tracker.records.drawing import Drawing, Sketch
@@ -36,8 +37,17 @@ def picture(sketch: Sketch, title: str = "") -> Picture | None:
 
 def spoken(sketch: Sketch) -> Sketch:
     """The sketch with the words of ours as they are said; a zone's short name is English only."""
-    zones = tuple(replace(zone, words=_zone(zone.words, zone.said)) for zone in sketch.zones)
-    return replace(sketch, zones=zones, ends=(t(FRONT), t(REAR)))
+    if language() == ENGLISH:
+        return sketch
+    zones = tuple(
+        replace(
+            zone,
+            words=t(zone.said),
+            spots=tuple(replace(spot, words=loom_words(spot.words)) for spot in zone.spots),
+        )
+        for zone in sketch.zones
+    )
+    return replace(sketch, zones=zones, caption=_caption(sketch.caption), ends=(t(FRONT), t(REAR)))
 
 
 def picture_lines(sketch: Sketch, width: int) -> list[str]:
@@ -100,8 +110,12 @@ def shapes(drawing: Drawing, alt: str) -> dict[str, object]:
     }  # fmt: skip
 
 
-def _zone(short: str, full: str) -> str:
-    return short if language() == ENGLISH else t(full)
+def _caption(words: str) -> str:
+    """“A load: its state”, or what is lit by itself."""
+    load, sign, state = words.partition(": ")
+    if words in pattern_words() or not sign:
+        return loom_words(words)
+    return f"{loom_words(load)}: {loom_words(state)}"
 
 
 def _repairs(numbers: tuple[int, ...]) -> str:

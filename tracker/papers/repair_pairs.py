@@ -1,6 +1,7 @@
 """A repair in keys and values: exactly where it is, what was done, with what; or room to write it by hand."""
 
 from tracker.papers.known import Known
+from tracker.papers.loom_words import loom_words
 from tracker.papers.own_words import line_words
 from tracker.papers.paper import Pair
 from tracker.papers.say import number
@@ -15,7 +16,7 @@ def where_pairs(repair: Repair, known: Known, *, room: bool) -> tuple[Pair, ...]
     far = "" if repair.mm is None else f"{repair.mm} mm"
     end = known.place(repair.mm_end)
     pairs = (
-        Pair(t("Circuit"), repair.circuit, room),
+        Pair(t("Circuit"), loom_words(repair.circuit), room),
         Pair(t("Wire between"), between(repair, known), room),
         Pair(
             t("How far"), t("{far} from {end}", far=far, end=end) if far and end else far or end, room, "mm"
