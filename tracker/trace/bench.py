@@ -25,6 +25,9 @@ if TYPE_CHECKING:
 
 Theory: TypeAlias = tuple[Single, ...]
 
+NOTHING_A: Final = 1e-9
+"""Amps that are none."""
+
 EXTRA: Final = frozenset({"leaks", "other lamps"})
 
 
@@ -219,10 +222,23 @@ class Bench:
         if state not in self._pools:
             self._pools[state] = Pool(self.net(state))
         pool = self._pools[state]
-        new = [row for row in dict.fromkeys((*asked, SOUND)) if row not in pool.index]
+        new = [row for row in dict.fromkeys((SOUND, *asked)) if row not in pool.index]
+        idle = {row for row in new if self._idle(pool.net, row)}
         if new:
-            pool.add(new, [self.of_row(state, row) for row in new])
+            told = [row for row in new if row not in idle]
+            pool.add(told, [self.of_row(state, row) for row in told])
+            pool.index |= dict.fromkeys(idle, pool.index[SOUND])
         return View(pool, asked)
+
+    def _idle(self, net: LoomNetwork, row: Row) -> bool:
+        """Whether a row only weakens what carries nothing in this state: then no volts change anywhere."""
+        if len(row.theory) != 1 or row.act or row.blown or net.oscillating:
+            return False
+        single = row.theory[0]
+        if single.fault != "weak":
+            return False
+        current = net.solution.current
+        return all(abs(current.get(name, 0.0)) < NOTHING_A for name in net.elements.get(single.part, ()))
 
 
 def rows_of(theory: Theory) -> tuple[Row, ...]:

@@ -26,7 +26,7 @@ WEAK_SPREAD: Final = 0.35
 
 MOST_SPREAD: Final = 1.2
 APART: Final = 2.5
-"""Two expected numbers are told apart by a meter when so many spreads lie between them."""
+"""Two expected numbers are told apart by a meter when so many of their mean spreads lie between them."""
 
 METER_RANGE: Final = 15.0
 """A misreading may be anything up to this."""
@@ -106,15 +106,13 @@ def outcomes(bench: Bench, check: Check, rows: Rows) -> tuple[int, ...]:
 
 
 def _grouped(bench: Bench, check: Check, rows: Rows) -> tuple[int, ...]:
-    values = numbers(bench, check, rows).tolist()
-    scale = scale_of(check)
-    size = bench.loom.volts / 12
+    found = numbers(bench, check, rows)
+    values, spread = found.tolist(), spreads(bench, check, rows, found).tolist()
     order = sorted(range(len(values)), key=values.__getitem__)
     group = [0] * len(values)
     now = 0
     for before, here in pairwise(order):
-        spread = LEAST_SPREAD[scale] * size + SPREAD[scale] * abs(values[here])
-        if values[here] - values[before] > APART * spread:
+        if values[here] - values[before] > APART * (spread[here] + spread[before]) / 2:
             now += 1
         group[here] = now
     return tuple(group)

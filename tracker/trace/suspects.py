@@ -11,6 +11,7 @@ from tracker.trace.parts import Single, flasher
 from tracker.trace.rates import Rates
 from tracker.trace.said import WRONG, likelihood, states_of
 from tracker.trace.several import combined
+from tracker.trace.unsaid import unsaid
 
 if TYPE_CHECKING:
     from tracker.loom.network_table import Floats
@@ -124,7 +125,8 @@ def _weighed(
         return Weighed((), contradicted=True)
     asked = _with_blown(bench, marks, rows)
     matrix = np.array([one(asked) for one in seen])
-    whole = np.prod(matrix, axis=0) * np.array([_condition(rates, marks, row.theory) for row in asked])
+    whole = np.prod(matrix, axis=0) * unsaid(bench, marks, asked)
+    whole = whole * np.array([_condition(rates, marks, row.theory) for row in asked])
     least = matrix[[n for n in range(len(seen)) if n >= len(marks) or marks[n].symptom in WRONG]].min(axis=0)
     best: dict[Theory, tuple[float, float, int]] = {}
     for number, row in enumerate(asked):
