@@ -1,6 +1,7 @@
 """The estimate, or the quote at a fixed price: what would be done, about what it costs, what word we need."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
@@ -8,6 +9,7 @@ from tracker.billing.totals import tax_of
 from tracker.estimating.customer_words import fixed_words, for_customer
 from tracker.papers.own_words import line_words, sentence
 from tracker.papers.paper import (
+    Block,
     Column,
     ColumnKind,
     Pair,
@@ -72,18 +74,30 @@ def estimate_paper(
             ),
             _table(own, estimate.currency, t("What would be done")),
             Sums(_sums(estimate, own)),
-            Words(_range(estimate, limit, fixed=fixed), title=t("What it comes to")),
-            Words((estimate.words,) if estimate.words else (), WordsKind.LIST, t("Please note")),
-            Words(
-                tuple(_own_part(part) for part in wanted if _is_own(part)),
-                WordsKind.LIST,
-                t("Your own parts"),
+            *_agreed(
+                (
+                    Words(_range(estimate, limit, fixed=fixed), title=t("What it comes to")),
+                    Words((estimate.words,) if estimate.words else (), WordsKind.LIST, t("Please note")),
+                    Words(
+                        tuple(_own_part(part) for part in wanted if _is_own(part)),
+                        WordsKind.LIST,
+                        t("Your own parts"),
+                    ),
+                    Words((t(NO_GUARANTEE),) if any(_is_own(part) for part in wanted) else ()),
+                    Words(_left(findings), WordsKind.CAUTION, t("Left as it is")),
+                ),
+                (_asked(fixed=fixed, deposit=deposit), _signature(fixed=fixed)) if customer else None,
             ),
-            Words((t(NO_GUARANTEE),) if any(_is_own(part) for part in wanted) else ()),
-            Words(_left(findings), WordsKind.CAUTION, t("Left as it is")),
-            *((_asked(fixed=fixed, deposit=deposit), _signature(fixed=fixed)) if customer else ()),
         ),
     )
+
+
+def _agreed(words: Sequence[Words], go_ahead: tuple[Words, Signature] | None) -> tuple[Block, ...]:
+    """What somebody puts a name to: it stands on the page where the name goes."""
+    if go_ahead is None:
+        return tuple(words)
+    asked, signature = go_ahead
+    return (*(replace(one, keep=True) for one in (*words, asked)), signature)
 
 
 def _dates(estimate: Estimate, holds_until: date | None) -> tuple[Pair, ...]:

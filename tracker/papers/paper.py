@@ -92,11 +92,12 @@ class Sums:
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """Paragraphs, or the entries of a list."""
+    """Paragraphs, or the entries of a list; with `keep` on one page with what follows, if a page holds both."""
 
     paragraphs: tuple[str, ...]
     kind: WordsKind = WordsKind.TEXT
     title: str = ""
+    keep: bool = False
 
 
 @dataclass(frozen=True, slots=True)
