@@ -5,7 +5,9 @@ import pytest
 from tests.desk.conftest import Bench
 from tracker.desk.charging import charging_bike, charging_check, judged
 from tracker.desk.take_charging import readings_given
+from tracker.papers.charging_words import paper_words
 from tracker.papers.gather import known_words
+from tracker.papers.tongue import speaking
 from tracker.records.bike import Bike, OwnFigure
 from tracker.records.card import Phase
 from tracker.records.charging import AC_PER_1000, ChargingBike, ChargingWord
@@ -205,3 +207,16 @@ class TestSeveralReadings:
             )
         fields = {problem.field for problem in caught.value.problems}
         assert {"readings 1 value", "readings 2 phase", "readings 2 x", "readings 2 kind"} <= fields
+
+
+def test_a_german_paper_has_the_figures_that_do_not_agree(bench: Bench) -> None:
+    card = booked(bench)
+    bench("read", card=card, kind="regulated_volts", value="14.2", state=SPEED)
+    bench("read", card=card, kind="charge_current", value="-3.1", state=SPEED)
+    check = charging_check(bench.desk, card)
+    assert len(check.now.contradictions) == 1
+    with speaking("de"):
+        said = paper_words(check)
+    (against,) = [words for words in said if words.startswith("Dies passt nicht zusammen: ")]
+    assert against.endswith("(Ladespannung bei etwa 5000/min 14,2 V: gut; Ladestrom -3,1 A)")
+    assert "wrong" not in against

@@ -198,7 +198,11 @@ def test_readings_that_contradict_each_other_are_said(name: str) -> None:
     readings = AGAINST[name]
     row = next(row for row in TABLE.rows if row.id == name)
     found = said(THREE, readings)
-    assert any(words.startswith(row.reason) for words in found.contradictions)
+    at = [words.startswith(row.reason) for words in found.contradictions].index(True)
+    ids = found.against[at]
+    assert ids
+    assert len(set(ids)) == len(ids)
+    assert set(ids) <= {one.id for one in readings}
     assert found.confidence == "low"
     if row.next:
         assert found.next is not None

@@ -40,9 +40,11 @@ def test_amount_go_ahead_and_signature_are_never_parted(rows: int) -> None:
 
 def test_what_no_page_holds_goes_on_over_pages_and_nothing_is_lost() -> None:
     left = tuple(
-        Finding(id=at, card=1, words=f"Finding {at}. " + "It says a great deal. " * 12, left="waits", at=build.CAME)
+        Finding(
+            id=at, card=1, words=f"Finding {at}. {'It says a great deal. ' * 12}", left="waits", at=build.CAME
+        )
         for at in range(1, 31)
-    )  # fmt: skip
+    )
     texts = pages(made(long(3, left)).content)
     whole = " ".join(texts)
     assert all(f"Finding {at}. " in whole for at in range(1, 31))

@@ -120,6 +120,7 @@ def verdict(
         could_be=first.could_be,
         also=_also(first, others),
         contradictions=tuple(" ".join((row.reason, *_said(row, signs))) for row in against),
+        against=tuple(_readings(row, signs) for row in against),
         limits=tuple(dict.fromkeys(limit for name in first.when for limit in signs[name].limits)),
         next=_next(named, steps, readings, again=bool(against)),
         signs=words,
@@ -145,6 +146,11 @@ def _said(row: ChargingRow, signs: Mapping[str, Sign]) -> tuple[str, ...]:
             words for name in row.when if name not in QUALITIES for words in signs[name].why if words
         )
     )
+
+
+def _readings(row: ChargingRow, signs: Mapping[str, Sign]) -> tuple[int, ...]:
+    """The ids of the readings by which the row holds, each once."""
+    return tuple(dict.fromkeys(id_ for name in row.when for id_ in signs[name].readings))
 
 
 def _also(first: ChargingRow, others: Sequence[ChargingRow]) -> tuple[str, ...]:

@@ -35,11 +35,12 @@ TELLING_A = 0.2
 
 @dataclass(frozen=True, slots=True)
 class Sign:
-    """What one thing reads like, by which limits, and what they said."""
+    """What one thing reads like, by which limits, what they said, and the ids of the readings that say so."""
 
     word: str
     limits: tuple[Limit, ...] = ()
     why: tuple[str, ...] = ()
+    readings: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +53,7 @@ class Judged:
     def sign(self, word: str) -> Sign:
         """A sign of that word that stands on this reading."""
         limit = self.verdict.limit
-        return Sign(word, (limit,) if limit else (), self.verdict.why[:2])
+        return Sign(word, (limit,) if limit else (), self.verdict.why[:2], (self.reading.id,))
 
     @property
     def side(self) -> str:
@@ -85,6 +86,8 @@ def signs_of(readings: Iterable[Reading], bike: ChargingBike, limits: Limits) ->
     judged = [Judged(one, judge_reading(one, bike, limits, is_flat=charge[one.id])) for one in every]
     newest: dict[str, Judged] = {one.reading.kind: one for one in judged}
     over = _over(judged)
+    pairs = [one for one in judged if one.reading.kind.startswith("ac_volts")]
+    ohms = [one for one in judged if one.reading.kind == "winding_ohms"]
     return {
         **_bike(bike),
         "over": over,
@@ -98,9 +101,9 @@ def signs_of(readings: Iterable[Reading], bike: ChargingBike, limits: Limits) ->
         "charge": _charge(newest.get("regulated_volts"), charge),
         "lamps": _charge(newest.get("regulated_volts_lamps"), charge),
         "current": _current(newest.get("charge_current")),
-        "ac": _of(ac_sign([one for one in judged if one.reading.kind.startswith("ac_volts")], bike, limits)),
+        "ac": _of(ac_sign(pairs, bike, limits), pairs),
         "plug": _plug(judged),
-        "ohms": _of(ohms_sign([one for one in judged if one.reading.kind == "winding_ohms"], limits)),
+        "ohms": _of(ohms_sign(ohms, limits), ohms),
         "earth": _by_word(
             newest.get("insulation_ohms"), {Word.GOOD: "clear", Word.LOOK: "touches", Word.FAULT: "touches"}
         ),
@@ -115,10 +118,11 @@ def signs_of(readings: Iterable[Reading], bike: ChargingBike, limits: Limits) ->
     }
 
 
-def _of(found: tuple[str, Sequence[Verdict]]) -> Sign:
+def _of(found: tuple[str, Sequence[Verdict]], judged: Sequence[Judged]) -> Sign:
     word, verdicts = found
     limits = tuple(one.limit for one in verdicts if one.limit)
-    return Sign(word, tuple(dict.fromkeys(limits)), tuple(one.why[0] for one in verdicts))
+    ids = tuple(one.reading.id for one in judged)
+    return Sign(word, tuple(dict.fromkeys(limits)), tuple(one.why[0] for one in verdicts), ids)
 
 
 def _bike(bike: ChargingBike) -> dict[str, Sign]:
@@ -265,7 +269,8 @@ def _twice(judged: Sequence[Judged]) -> Sign:
         key = _taken_so(one.reading)
         before = seen.get(key)
         if before is not None and (before.verdict.word is Word.GOOD) != (one.verdict.word is Word.GOOD):
-            return Sign("apart", (), (before.verdict.why[0], one.verdict.why[0]))
+            said = before.verdict.why[0], one.verdict.why[0]
+            return Sign("apart", (), said, (before.reading.id, one.reading.id))
         seen[key] = one
     return Sign("agree")
 

@@ -92,7 +92,7 @@ class Sums:
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """Paragraphs, or the entries of a list; with `keep` on one page with what follows, if a page holds both."""
+    """Paragraphs, or the entries of a list; with `keep` on the page of what follows, if one holds both."""
 
     paragraphs: tuple[str, ...]
     kind: WordsKind = WordsKind.TEXT

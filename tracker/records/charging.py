@@ -151,8 +151,9 @@ class ChargingVerdict:
     """What the readings say together.
 
     `reasons` are sentences; `limits` every limit used, each with its class; `also` what else is wrong or
-    stands in the way; `contradictions` what cannot both be true. `next` is the one reading that would decide,
-    None where there is nothing left to read. `row` names the row of the table, `signs` what it was asked.
+    stands in the way; `contradictions` what cannot both be true, `against` for each of them the ids of the
+    readings that say so. `next` is the one reading that would decide, None where there is nothing left to
+    read. `row` names the row of the table, `signs` what it was asked.
     """
 
     word: ChargingWord
@@ -162,6 +163,7 @@ class ChargingVerdict:
     could_be: tuple[ChargingWord, ...] = ()
     also: tuple[str, ...] = ()
     contradictions: tuple[str, ...] = ()
+    against: tuple[tuple[int, ...], ...] = ()
     limits: tuple[Limit, ...] = ()
     next: ChargingStep | None = None
     signs: Signs
