@@ -3,6 +3,9 @@
 The puzzles are made up, by a fixed seed and by what is known of looms rather than by what suits the planner:
 a few suspects are likely and most are not, a check takes 1 to 5 minutes, what comes off takes 2 to 45 as in
 the access table, and neighbours along the loom mostly lie behind the same thing.
+
+Then whole looms: each fourth load dead and nothing else known. Here the times are of the whole step from the
+mark to the next check, suspects and networks included, on a bench that has already worked once.
 """
 
 from collections.abc import Callable
@@ -12,8 +15,15 @@ from random import Random
 from statistics import mean, median
 from time import process_time
 
+from tests.loom.making import bike
+from tracker.records.card import SymptomKind
+from tracker.records.loom_made import Loom
+from tracker.records.trace import Mark
+from tracker.seedfiles.trace import load_trace
 from tracker.trace.baselines import front_to_back, halving, information_per_minute
+from tracker.trace.bench import Bench
 from tracker.trace.planner import Plan, Puzzle, Test, best_plan
+from tracker.trace.trace import begin
 
 ACCESSES = {
     "seat": 3, "panel": 3, "battery cover": 4, "lens": 2, "shell": 8, "switch": 8, "tank": 20, "fairing": 45,
@@ -143,6 +153,30 @@ def report(name: str, make: Callable[[Random], Puzzle]) -> None:
     )
 
 
+def on_the_bike(name: str) -> None:
+    """Prints how the first step goes on a real loom: everything from the mark to the next check."""
+    loom = bike(name)
+    bench, tables = Bench(loom), load_trace()
+    begin(loom, tables, bench=bench).marked(*_dead(loom, slice(1, 2))).now  # noqa: B018 (worked out once)
+    times, gaps, proved, classes = [], [], 0, []
+    for mark in _dead(loom, slice(0, None, 4)):
+        start = process_time()
+        now = begin(loom, tables, bench=bench).marked(mark).now
+        times.append(1000 * (process_time() - start))
+        gaps.append(now.expected_minutes / now.lower_bound_minutes - 1 if now.lower_bound_minutes else 0.0)
+        proved += now.proved_best
+        classes.append(len(now.classes))
+    print(
+        f"{f'{name}: {median(classes):.0f} classes, up to {max(classes)}':<77}"
+        f"{proved:3}/{len(times)} {max(gaps):6.1%} {median(times):7.1f} {max(times):7.1f}"
+    )
+
+
+def _dead(loom: Loom, which: slice) -> list[Mark]:
+    loads = sorted(name for name, device in loom.devices.items() if device.is_load)
+    return [Mark(load=name, symptom=SymptomKind.DEAD) for name in loads[which]]
+
+
 def main() -> None:
     """All kinds, small to large."""
     print(f"{'':<34}front-to-back    halving       bits/min  proved  worst        ms      ms")
@@ -155,6 +189,8 @@ def main() -> None:
         report(f"branched {count} x {checks}", partial(branched, count=count, checks=checks))
     for count, checks in ((14, 60), (30, 100), (60, 100)):
         report(f"anything {count} x {checks}", partial(anything, count=count, checks=checks))
+    for name in ("four", "twin"):
+        on_the_bike(name)
 
 
 if __name__ == "__main__":

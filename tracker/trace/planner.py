@@ -13,7 +13,7 @@ from tracker.trace.puzzle import Plan, Puzzle, Test
 
 __all__ = ["NODES", "Plan", "Puzzle", "Test", "best_plan"]
 
-NODES = 10_000
+NODES = 6_000
 """Moves weighed before the proof for a large puzzle is cut short: counted, not timed, so that every machine
 gives the same answer."""
 
@@ -69,6 +69,6 @@ def _good_plan(moves: Moves, bound: Bound, nodes: float) -> tuple[float, Move]:
     if len(moves.board.weights) > DEEP:
         narrow = followed(moves, bound, most_telling)
     else:
-        narrow = Narrow(moves, bound, nodes).best(whole, 0, whole)
+        narrow = Narrow(moves, bound, 4 * nodes).best(whole, 0, whole)
     plans = [narrow, followed(moves, bound, in_order), followed(moves, bound, most_even)]
     return min(((minutes, move) for minutes, move in plans if move), key=lambda plan: plan[0])

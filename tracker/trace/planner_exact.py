@@ -9,7 +9,7 @@ from tracker.trace.planner_policy import Move, Moves
 TIE = 1e-9
 """Minutes within which two plans take the same."""
 
-STEP = 0.15
+STEP = 0.1
 """How much of the gap between what is proved and what is known each round of the search asks for."""
 
 

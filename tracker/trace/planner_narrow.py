@@ -1,17 +1,22 @@
 """A good plan quickly: only the few most telling checks are tried from each set."""
 
+from heapq import nlargest
 from math import inf
 
 from tracker.trace.baselines import telling
 from tracker.trace.planner_bound import Bound
 from tracker.trace.planner_policy import Move, Moves
 
-WIDTH = 3
-"""Moves tried from each state: those with the most bits a minute."""
+EITHER = 2
+"""Moves tried from each state for their bits a minute, and as many more for what those would be were
+everything open: an access that serves the next checks too is worth more than the first of them shows."""
+
+ALL_OPEN = -1
+"""Every access."""
 
 
 class Narrow:
-    """Memoised search over the `WIDTH` most telling moves of each state, exact within them.
+    """Memoised search over the few moves of each state that tell most, exact within them.
 
     The most telling of all is among them, so the plan never takes longer than that rule of thumb. Once
     `left`, which counts down the moves weighed, has run out, it is the only one tried.
@@ -33,12 +38,10 @@ class Narrow:
 
     def _tried(self, mask: int, opened: int, parent: int) -> tuple[float, Move | None]:
         offered = self._moves.of(mask, parent)
-        rank = telling(self._moves, self._bound, mask, opened)
         self.left -= len(offered)
-        ranked = sorted(offered, key=rank, reverse=True)
         least, best = (inf, None) if offered else (0.0, None)
         weight = self._bound.weight(mask)
-        for move in ranked[: WIDTH if self.left > 0 else 1]:
+        for move in self._most_telling(offered, mask, opened):
             minutes = weight * self._moves.minutes(move.check, opened)
             for child in move.children:
                 if minutes >= least:
@@ -48,3 +51,10 @@ class Narrow:
             if minutes < least:
                 least, best = minutes, move
         return least, best
+
+    def _most_telling(self, offered: list[Move], mask: int, opened: int) -> list[Move]:
+        ranked = sorted(offered, key=telling(self._moves, self._bound, mask, opened), reverse=True)
+        if self.left <= 0:
+            return ranked[:1]
+        rest = ranked[EITHER:]
+        return ranked[:EITHER] + nlargest(EITHER, rest, telling(self._moves, self._bound, mask, ALL_OPEN))
