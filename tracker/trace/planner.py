@@ -8,7 +8,7 @@ from tracker.trace.planner_bound import Bound
 from tracker.trace.planner_exact import TIE, Exact
 from tracker.trace.planner_narrow import Narrow
 from tracker.trace.planner_policy import Move, Moves, followed
-from tracker.trace.planner_row import Row, row_order
+from tracker.trace.planner_row import Points, Row, row_order
 from tracker.trace.puzzle import Plan, Puzzle, Test
 
 __all__ = ["NODES", "Plan", "Puzzle", "Test", "best_plan"]
@@ -20,6 +20,9 @@ gives the same answer."""
 ROW = 40_000
 """Checks weighed at most in the recursion over a row; where accesses are scattered the search is quicker."""
 
+FOR_ROWS = 4
+"""Times as many moves may be weighed for a row: few plans differ, so the proof is in reach."""
+
 DEEP = 200
 """Distinguishable classes beyond which only rules of thumb are followed: a search may go as deep as that."""
 
@@ -27,22 +30,22 @@ DEEP = 200
 def best_plan(puzzle: Puzzle, *, exact_up_to: int = 14, nodes: int = NODES) -> Plan:
     """The check to make next, and what the plan behind it takes.
 
-    Rows, and puzzles of up to `exact_up_to` distinguishable classes, are searched to the end; others as far
-    as `nodes` go. Where that is not to the end, the best plan found is given with what no plan can beat.
-    It never takes longer than the rules of thumb in `baselines`. ValueError if the puzzle does not hold
-    together.
+    Puzzles of up to `exact_up_to` distinguishable classes are searched to the end, and so are rows unless
+    both long and wildly scattered; others as far as `nodes` go. Where that is not to the end, the best plan
+    found is given with what no plan can beat. It never takes longer than the rules of thumb in `baselines`;
+    a tie goes to the free look where the best is proved. ValueError if the puzzle does not hold together.
     """
     made = board(puzzle)
     if not made.checks:
         return Plan(None, 0.0, 0.0, True)
-    small = len(made.weights) <= exact_up_to
-    return _of_row(made) or _searched(made, inf if small else nodes)
-
-
-def _of_row(made: Board) -> Plan | None:
-    """The best plan where the checks lie in a row and the recursion stays short."""
     points = row_order(made)
-    if points is None or len(points) > DEEP:
+    allowed = inf if len(made.weights) <= exact_up_to else nodes if points is None else FOR_ROWS * nodes
+    return (_of_row(made, points) if points else None) or _searched(made, allowed)
+
+
+def _of_row(made: Board, points: Points) -> Plan | None:
+    """The best plan of a row, where the recursion stays short."""
+    if len(points) > DEEP:
         return None
     row = Row(made, points)
     if row.work() > ROW:

@@ -11,8 +11,12 @@ TIE = 1e-9
 """Minutes within which two plans take the same."""
 
 
-def row_order(board: Board) -> list[tuple[int, list[Check]]] | None:
-    """The points of a row in order: the mask of the classes ahead of each, and its checks. None if no row.
+Points = list[tuple[int, list[Check]]]
+"""The points of a row in order: the mask of the classes ahead of each, and the checks made there."""
+
+
+def row_order(board: Board) -> Points | None:
+    """The points of a row, None if it is none.
 
     The smallest side of all checks lies at an end of the row, if there is one; every point then has one side
     that takes it in, and those sides lie inside one another.
@@ -38,7 +42,7 @@ class Row:
     inside need.
     """
 
-    def __init__(self, board: Board, row: list[tuple[int, list[Check]]]) -> None:
+    def __init__(self, board: Board, row: Points) -> None:
         masks = [0, *(ahead for ahead, _ in row), board.whole]
         shares = (
             sum(weight for bit, weight in enumerate(board.weights) if (after & ~ahead) >> bit & 1)
