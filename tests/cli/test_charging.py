@@ -167,8 +167,8 @@ def test_readings_are_judged_wherever_a_card_shows_them(shop: Loomcard, tmp_path
     shop("charging", "--card", "1", "--cranking", "8.7 at cranking", "--regulated", "12.9 at 5000 rev/min")
     shop("charging", "--card", "1", "--after", "--regulated", "14.3 at 5000 rev/min")
     card = shop("card", "1").out
-    assert "before: cranking volts 8.7 V, fault (common practice)" in card
-    assert "after: regulated volts 14.3 V, good (published)" in card
+    assert "before, Volts while cranking: 8.7 V, fault (common practice)" in card
+    assert "after, Charging volts at about 5000 rev/min: 14.3 V, good" in card
     for kind in ("charging", "loom-record"):
         paper = " ".join(shop("paper", kind, "1").out.split())
         assert "Judged" in paper

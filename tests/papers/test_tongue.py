@@ -194,7 +194,7 @@ def test_the_programs_own_lines_are_said_and_peoples_are_not() -> None:
         ("Battery replaced", "Batterie ersetzt"),
         ("Off and on again: fuel tank, visit 2", "Aus- und Einbau: Kraftstofftank, 2. Mal"),
         ("open splice barrel for 2 x 0.75 mm²", "offene Crimphülse für 2 x 0,75 mm²"),
-        ("connector, 3 ways, one half, sealed no", "Stecker, 3-polig, eine Hälfte, abgedichtet: nein"),
+        ("connector, 3 ways, one half, not sealed", "Stecker, 3-polig, eine Hälfte, nicht abgedichtet"),
         ("blade 6.3 terminal for 2 mm²", "Flachkontakt 6,3 für 2 mm²"),
         ("plug pin terminal for 0.5 mm²", "Stiftkontakt für 0,5 mm²"),
         ("ignition coil for this bike", "Zündspule für dieses Motorrad"),

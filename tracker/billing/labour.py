@@ -1,5 +1,7 @@
 """From clocked time to what is billed: the shop's rule for rounding minutes."""
 
+from collections.abc import Sequence
+from dataclasses import replace
 from decimal import Decimal
 
 from tracker.records.billing import BillLine, TaxKey
@@ -49,3 +51,18 @@ def labour_line(
     if hours == round(hours, 2):
         return BillLine(words, hours, HOUR, hour_rate, tax, kind)
     return BillLine(words, Decimal(minutes), MINUTE, hour_rate, tax, kind, base_qty=Decimal(60))
+
+
+def in_one_unit(lines: Sequence[BillLine]) -> tuple[BillLine, ...]:
+    """The same lines with all time in minutes where some is: one paper does not count in hours and minutes.
+
+    What each line comes to stays the same.
+    """
+    if not any(line.unit == MINUTE for line in lines):
+        return tuple(lines)
+    return tuple(
+        replace(line, qty=line.qty * 60, unit=MINUTE, base_qty=line.base_qty * 60)
+        if line.unit == HOUR
+        else line
+        for line in lines
+    )

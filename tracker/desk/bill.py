@@ -15,6 +15,7 @@ from tracker.card.needs import is_charged
 from tracker.card.owing import live_invoices
 from tracker.card.time import on_the_clock
 from tracker.card.words import several
+from tracker.card.work import ending_in_force
 from tracker.desk.ask import Ask
 from tracker.desk.bill_checks import all_said
 from tracker.desk.billing_lines import Gathering, ToBill, extra_lines
@@ -234,7 +235,7 @@ class Bill:
 
     def _compare(self, turn: Turn, facts: CardFacts, gathered: ToBill) -> None:
         latest = max(facts.estimates, key=lambda e: e.revision, default=None)
-        if latest is not None and gathered.bench_min is not None:
+        if latest is not None and gathered.bench_min is not None and ending_in_force(facts) is None:
             turn.note(f"Estimated {latest.expected_min} min, billed {gathered.bench_min} min.")
 
 

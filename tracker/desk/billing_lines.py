@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from tracker.billing.labour import HOUR, MINUTE, billed_minutes, labour_line
+from tracker.billing.labour import HOUR, MINUTE, billed_minutes, in_one_unit, labour_line
 from tracker.billing.tax import fee_key, standard
 from tracker.card.limits import agreed_limit
 from tracker.card.owing import live_invoices, unbilled
@@ -73,7 +73,7 @@ class Gathering:
             self._parts()
             self._travel()
         bench = self.bench_min + self._billed_before() if self.by_clock or not self.done else None
-        return ToBill(tuple(self.lines), tuple(self.repairs), tuple(self.parts), bench)
+        return ToBill(in_one_unit(self.lines), tuple(self.repairs), tuple(self.parts), bench)
 
     def _billed_before(self) -> int:
         """Bench minutes on the card's standing invoices: a go-ahead's minutes are for the whole card."""

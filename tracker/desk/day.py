@@ -10,10 +10,11 @@ from tracker.card.step import standing
 from tracker.desk.desk import Desk
 from tracker.desk.due_rows import Due, DueRow, due_of, what_came
 from tracker.desk.rechecks_set import WAITING
-from tracker.records.card import Card
+from tracker.records.card import Card, CardKind
 from tracker.records.facts import CardFacts
 from tracker.records.people import Customer, Mechanic
 from tracker.records.recheck import Recheck
+from tracker.records.shop import Mode
 from tracker.records.work import TimeEntry
 from tracker.store.facts import cards_not_over, facts_of
 from tracker.store.reader import Reader
@@ -132,7 +133,7 @@ def row_of(facts: CardFacts, stands: Standing, ring: Customer | None = None) -> 
     payer = (ring if stands.step is Step.RECHECK else None) or facts.customer or facts.payer
     return DayRow(
         number=facts.card.number,
-        who=payer.name if payer else "",
+        who=payer.name if payer else _nobody(facts),
         bike=what_came(facts),
         complaint=facts.card.complaint,
         step=stands.step,
@@ -142,6 +143,12 @@ def row_of(facts: CardFacts, stands: Standing, ring: Customer | None = None) -> 
         since=stands.since,
         promised_on=facts.card.promised_on,
     )
+
+
+def _nobody(facts: CardFacts) -> str:
+    """What stands for a name: among customers' bikes an own project says so."""
+    own = facts.card.kind is CardKind.PROJECT and facts.shop.mode is not Mode.PROJECT
+    return "own project" if own else ""
 
 
 def due(desk: Desk, until: date) -> tuple[DueRow, ...]:

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from tracker.billing.bill import draw_up
 from tracker.billing.checks import typed_problems
+from tracker.billing.labour import in_one_unit
 from tracker.billing.tax import standard
 from tracker.desk.wanting import said
 from tracker.records.billing import Bill, BillLine
@@ -59,7 +60,7 @@ def bill_for(lines: Sequence[PricedLine], shop: Shop, parts: Sequence[Part] = ()
     if problems := typed_problems(typed):
         raise Mistakes(problems)
     return draw_up(
-        typed,
+        in_one_unit(typed),
         currency=shop.currency,
         registered=shop.taxed,
         typed_with_tax=shop.taxed and shop.prices_with_tax,

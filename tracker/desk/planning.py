@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from tracker.card.work import planned, unanswered
 from tracker.desk.from_loom import proposed
+from tracker.desk.loose_units import NOWHERE, is_loose, proved_loose
 from tracker.desk.on_card import in_order, numbered
 from tracker.desk.repair_text import RepairText, read_repair
 from tracker.desk.turn import Turn
@@ -42,7 +43,10 @@ class Plan:
 def plan_repairs(turn: Turn, facts: CardFacts, texts: Sequence[str], loom: "Loom") -> tuple[Repair, ...]:
     """Keeps new repairs on a card; raises every mistake in all of them at once."""
     plans = _plans(turn, texts, loom, facts)
-    kept = tuple(turn.unit.insert(_repair(plan, facts.card.id)) for plan in plans)
+    made = [_repair(plan, facts.card.id) for plan in plans]
+    if is_loose(facts):
+        made = [replace(one, proves=proved_loose(one.proves)) for one in made]
+    kept = tuple(turn.unit.insert(one) for one in made)
     for plan, repair in zip(plans, kept, strict=True):
         for part in plan.text.parts:
             want(turn, facts.card, part.name, qty=part.qty, repair=repair, customers_own=part.customers_own)
@@ -192,7 +196,10 @@ def asked_of(turn: Turn, facts: CardFacts, loom: "Loom") -> tuple[Asked, ...]:
     found = [_asked(turn, repair, loom, problems) for repair in in_order(planned(facts))]
     if problems:
         raise Mistakes(problems)
-    return tuple(one for one in found if one is not None)
+    asked = [one for one in found if one is not None]
+    if is_loose(facts):
+        asked = [replace(one, where=NOWHERE) for one in asked]
+    return tuple(asked)
 
 
 def _asked(turn: Turn, repair: Repair, loom: "Loom", problems: list[Problem]) -> Asked | None:

@@ -1,7 +1,7 @@
 """What is shown: one card whole, a bike with its history, a customer, what is found by a few letters."""
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 
 from tracker.card.allowed import agreed_limit, left_of_go_ahead
@@ -10,26 +10,34 @@ from tracker.card.limits import Left, Limit
 from tracker.card.standing import Standing
 from tracker.card.step import standing
 from tracker.card.time import Clocked, clocked, seconds_of
+from tracker.card.words import day_words
 from tracker.desk.bikes import bike_named, people_of
 from tracker.desk.desk import Desk
 from tracker.desk.people import customer_named
-from tracker.desk.stock import free_stock, in_stock, part_named
+from tracker.desk.show_stock import PartView, StockRow, part_view, stock_rows
 from tracker.desk.turn import card_named
 from tracker.errors import NotFoundError
 from tracker.records.bike import Bike, BikeFeature
-from tracker.records.card import Card, Reading
+from tracker.records.card import Card, Collection, Ending, Reading
 from tracker.records.document import EstimateLine
 from tracker.records.facts import CardFacts
 from tracker.records.limits import Verdict
+from tracker.records.money import Money
 from tracker.records.people import Customer, Mechanic, Ownership
-from tracker.records.stock import Part, PartWanted, StockMove, WantedState
+from tracker.records.stock import Part, PartWanted, WantedState
 from tracker.records.work import Repair, TimeEntry
 from tracker.store.reader import Reader
+
+__all__ = [
+    "BikeView", "CardView", "CustomerView", "Hit", "PartView", "StockRow",
+    "bike_view", "bikes", "card_or_bike", "card_view", "customer_view", "customers", "find", "mechanics",
+    "part_view", "reading_words", "stock_rows",
+]  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
 class CardView:
-    """A card with where it stands, its time and what is left of its go-ahead."""
+    """A card with where it stands, its time and what is left of its go-ahead; `kinds` has reading words."""
 
     facts: CardFacts
     stands: Standing
@@ -41,6 +49,7 @@ class CardView:
     estimate_lines: tuple[EstimateLine, ...]
     mechanics: dict[int, str]
     judged: Mapping[int, Verdict] = field(default_factory=dict)
+    kinds: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +57,8 @@ class BikeView:
     """A bike with its people, answers, cards, repairs and readings, the newest first.
 
     `clocked_s` is all the time on it so far, `parts_cost` what the parts fitted to it cost (without tax, in
-    major units): for an owner-builder, what the project has taken.
+    major units): for an owner-builder, what the project has taken. `closed` are the cards that were ended
+    or collected: what was not done on them is not to do.
     """
 
     bike: Bike
@@ -59,35 +69,19 @@ class BikeView:
     readings: tuple[Reading, ...]
     clocked_s: int
     parts_cost: Decimal
+    closed: frozenset[int] = frozenset()
+    kinds: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
 class CustomerView:
-    """A customer with bikes and cards."""
+    """A customer with bikes and cards; `owes` are the documents still open, in words, and money in hand."""
 
     customer: Customer
     bikes: tuple[Bike, ...]
     cards: tuple[Card, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class StockRow:
-    """One part with how many there are, how many are free, how many cards wait for it."""
-
-    part: Part
-    stock: Decimal
-    free: Decimal
-    wanted: Decimal
-    on_order: Decimal
-
-
-@dataclass(frozen=True, slots=True)
-class PartView:
-    """One part with its moves, the newest first, and the cards that it is put by for or wait for it."""
-
-    row: StockRow
-    moves: tuple[tuple[StockMove, str], ...]
-    cards: tuple[tuple[str, PartWanted], ...]
+    owes: tuple[str, ...] = ()
+    owed_minor: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +119,15 @@ def card_view(desk: Desk, name: str) -> CardView:
         estimate_lines=lines,
         mechanics=mechanics,
         judged=judged(desk, facts) if facts.readings else {},
+        kinds=reading_words(desk) if facts.readings else {},
     )
+
+
+def reading_words(desk: Desk) -> dict[str, str]:
+    """Kinds of reading in words, by their names."""
+    from tracker.seedfiles.readings import load_readings
+
+    return {name: kind.words for name, kind in load_readings(desk.seeds).items()}
 
 
 def card_or_bike(reader: Reader, name: str) -> Card:
@@ -162,9 +164,14 @@ def bike_view(desk: Desk, name: str) -> BikeView:
             readings=reader.all(Reading, bike=bike.id, newest=True),
             clocked_s=sum(seconds_of(entry, now) for entry in reader.all(TimeEntry, card=ids)),
             parts_cost=sum((_cost(reader, wanted) for wanted in fitted), Decimal(0)),
+            closed=frozenset(
+                {one.card for one in reader.all(Ending, card=ids)}
+                | {one.card for one in reader.all(Collection, card=ids)}
+            ),
         )
 
-    return desk.read(look)
+    view = desk.read(look)
+    return replace(view, kinds=reading_words(desk)) if view.readings else view
 
 
 def _cost(reader: Reader, wanted: PartWanted) -> Decimal:
@@ -175,17 +182,30 @@ def _cost(reader: Reader, wanted: PartWanted) -> Decimal:
 
 def customer_view(desk: Desk, name: str) -> CustomerView:
     """A customer whole."""
+    from tracker.desk.ledger import ledger
 
     def look(reader: Reader) -> CustomerView:
         customer = customer_named(reader, name)
         ties = reader.all(Ownership, customer=customer.id, until=None)
+        own = (*reader.all(Card, customer=customer.id), *reader.all(Card, payer=customer.id))
+        cards = {card.id: card for card in own}
         return CustomerView(
             customer=customer,
             bikes=reader.all(Bike, id=tuple(tie.bike for tie in ties)),
-            cards=reader.all(Card, customer=customer.id, newest=True),
+            cards=tuple(cards[id_] for id_ in sorted(cards, reverse=True)),
         )
 
-    return desk.read(look)
+    view = desk.read(look)
+    stands, _ = ledger(desk, view.customer)
+    currency, today = desk.shop.currency, desk.today
+    owes = [
+        f"{Money(item.owed, currency)} {currency} on {item.number}, due {day_words(item.due, today)}"
+        for item in stands.items
+        if item.owed
+    ]
+    if stands.in_hand:
+        owes.append(f"{Money(stands.in_hand, currency)} {currency} of theirs is in hand")
+    return replace(view, owes=tuple(owes), owed_minor=stands.owed)
 
 
 def customers(desk: Desk) -> tuple[Customer, ...]:
@@ -201,54 +221,6 @@ def bikes(desk: Desk) -> tuple[Bike, ...]:
 def mechanics(desk: Desk) -> tuple[Mechanic, ...]:
     """Everybody who works here."""
     return desk.read(lambda reader: reader.all(Mechanic, order="name"))
-
-
-def stock_rows(desk: Desk) -> tuple[StockRow, ...]:
-    """Every part in the list, by code."""
-
-    def look(reader: Reader) -> tuple[StockRow, ...]:
-        wanted = reader.all(PartWanted, state=(WantedState.WANTED, WantedState.ORDERED))
-        return tuple(
-            StockRow(
-                part,
-                in_stock(reader, part.id),
-                free_stock(reader, part.id),
-                _sum(wanted, part.id, WantedState.WANTED),
-                _sum(wanted, part.id, WantedState.ORDERED),
-            )
-            for part in reader.all(Part, order="code")
-        )
-
-    return desk.read(look)
-
-
-def part_view(desk: Desk, name: str, most: int = 12) -> PartView:
-    """A part by its code or words, with its last moves."""
-
-    def look(reader: Reader) -> PartView:
-        part = part_named(reader, name)
-        wanted = reader.all(PartWanted, part=part.id)
-        moves = reader.all(StockMove, part=part.id, newest=True, most=most)
-        ids = {w.card for w in wanted} | {move.card for move in moves if move.card}
-        numbers = {card.id: card.number for card in reader.all(Card, id=tuple(ids))}
-        waiting = {WantedState.WANTED, WantedState.ORDERED, WantedState.HERE}
-        return PartView(
-            StockRow(
-                part,
-                in_stock(reader, part.id),
-                free_stock(reader, part.id),
-                _sum(wanted, part.id, WantedState.WANTED),
-                _sum(wanted, part.id, WantedState.ORDERED),
-            ),
-            tuple((move, numbers.get(move.card or 0, "")) for move in moves),
-            tuple((numbers[w.card], w) for w in wanted if w.state in waiting),
-        )
-
-    return desk.read(look)
-
-
-def _sum(wanted: Sequence[PartWanted], part: int, state: WantedState) -> Decimal:
-    return sum((w.qty for w in wanted if w.part == part and w.state is state), Decimal(0))
 
 
 def find(desk: Desk, typed: str) -> tuple[Hit, ...]:

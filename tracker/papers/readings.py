@@ -7,7 +7,7 @@ from itertools import zip_longest
 
 from tracker.papers.known import NOTHING, Known
 from tracker.papers.paper import Column, ColumnKind, Table
-from tracker.papers.say import number, plain_name, unit
+from tracker.papers.say import number, plain_name, read_off, unit
 from tracker.papers.tongue import mark, t
 from tracker.records.card import Phase, Reading
 
@@ -28,7 +28,7 @@ def value_words(reading: Reading) -> str:
         return reading.words or "OL"
     if reading.unit == "yes/no":
         return t("yes") if reading.value else t("no")
-    return number(reading.value)
+    return read_off(reading.value, reading.words)
 
 
 def with_unit(reading: Reading) -> str:

@@ -1,5 +1,6 @@
 """How figures, dates and amounts are written on paper: English plainly, other languages by their locale."""
 
+import re
 from datetime import date, datetime
 from decimal import Decimal
 
@@ -9,6 +10,7 @@ from tracker.records.bike import Bike
 from tracker.records.money import Money, exponent
 from tracker.records.shop import Shop
 
+_FRACTION = re.compile(r"[+-]?\d{1,9}[.,]\d{1,9}", re.ASCII)
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _SPELLED = {"rev min": "rev/min", "abs": "ABS", "led": "LED"}
 _UNITS = {"C": "°C", "mm2": "mm²", "yes/no": "", "/min": mark("a minute"), "ohm": mark("ohm")}
@@ -74,6 +76,19 @@ def number(value: Decimal | float | int) -> str:
     ('1.5', '0.06', '1200000', '0')
     """
     text = exact(value)
+    return text if language() == ENGLISH else _local(text)
+
+
+def read_off(value: float, typed: str) -> str:
+    """A reading with the noughts it was read with, where `typed` is that figure; else as `number`.
+
+    >>> read_off(13.0, "13,0 V"), read_off(0.85, "850 mA"), read_off(13.0, "13")
+    ('13.0', '0.85', '13')
+    """
+    written = _FRACTION.match(typed.strip())
+    if written is None or float(written[0].replace(",", ".")) != value:
+        return number(value)
+    text = written[0].replace(",", ".")
     return text if language() == ENGLISH else _local(text)
 
 

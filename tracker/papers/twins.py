@@ -1,21 +1,32 @@
 """The plain-text twins of what the screens show, 80 columns wide."""
 
+import textwrap
 from collections.abc import Iterable, Sequence
-from datetime import timedelta
 
 from tracker.card.standing import Reach, Step
 from tracker.clock import Clock
 from tracker.desk.on_card import in_order
 from tracker.desk.show import BikeView, CardView, CustomerView, Hit
-from tracker.records.card import GoAhead, Reading
-from tracker.records.document import EstimateLine
-from tracker.records.limits import Verdict
+from tracker.papers.one_line import (
+    estimate_line,
+    go_ahead_line,
+    priced_line,
+    reading_line,
+    repair_line,
+    time_line,
+    want_line,
+)
+from tracker.records.card import Card, Finding, Symptom
+from tracker.records.facts import CardFacts
 from tracker.records.money import Money
-from tracker.records.shop import Shop
-from tracker.records.stock import PartWanted
-from tracker.records.work import Repair, TimeEntry
 
-WIDTH = 80
+__all__ = [
+    "bike_text", "card_head", "card_rows", "card_text", "customer_text", "cut", "hits_text", "life_line",
+    "repair_line", "row", "table",
+]  # fmt: skip
+
+WIDTH, NAME = 80, 11
+"""Columns of a page, and of them those of a row's name."""
 
 
 def cut(text: str, width: int) -> str:
@@ -78,7 +89,8 @@ def card_text(view: CardView, clock: Clock) -> str:
     lines += [f"  also: {thing.words}  ({thing.deed})" for thing in view.stands.also]
     lines.append("─" * WIDTH)
     for name, contents in card_rows(view, clock):
-        lines += row(name, contents)
+        if any(contents):
+            lines += row(name, contents)
     return "\n".join(lines)
 
 
@@ -86,22 +98,26 @@ def card_rows(view: CardView, clock: Clock) -> list[tuple[str, list[str]]]:
     """The rows of a card in the order of its life, each with its contents; empty ones included."""
     facts, card, shop = view.facts, view.facts.card, view.facts.shop
     latest = max(facts.estimates, key=lambda e: e.revision, default=None)
+    over = view.stands.over or view.stands.ended is not None
     return [
-        ("Complaint", [card.complaint, *(_symptom(s.kind, s.load) for s in facts.symptoms)]),
+        ("Complaint", [*card.complaint.split("\n"), *(_symptom(one) for one in facts.symptoms)]),
+        ("Who", _who(facts)),
+        ("Promised", [str(card.promised_on) if card.promised_on else ""]),
         ("Stands", [" · ".join(x for x in (card.stands, card.keys, card.marks, card.came_how) if x)]),
-        ("Found", [f"{n}. {f.words}{_left(f.left)}" for n, f in enumerate(in_order(facts.findings), 1)]),
+        ("Notes", card.notes.split("\n")),
+        ("Found", [f"{n}. {_found(one)}" for n, one in enumerate(in_order(facts.findings), 1)]),
         (
             "Price",
             [
-                _estimate_line(view),
-                *(_priced(line, latest.currency) for line in view.estimate_lines if latest),
+                estimate_line(latest),
+                *(priced_line(line, latest.currency) for line in view.estimate_lines if latest),
             ],
         ),
-        ("Agreed", [_go_ahead(g, shop) for g in facts.go_aheads]),
-        ("Fix", [f"{n}. {repair_line(r)}" for n, r in enumerate(in_order(facts.repairs), 1)]),
-        ("Parts", [_want_line(n, w) for n, w in enumerate(in_order(facts.wanted), 1)]),
-        ("Time", [_time_line(n, t, view, clock) for n, t in enumerate(in_order(facts.times), 1)]),
-        ("Readings", [reading_line(r, view.judged.get(r.id)) for r in in_order(facts.readings)]),
+        ("Agreed", [go_ahead_line(g, shop) for g in facts.go_aheads]),
+        ("Fix", [f"{n}. {repair_line(r, over=over)}" for n, r in enumerate(in_order(facts.repairs), 1)]),
+        ("Parts", [want_line(n, w) for n, w in enumerate(in_order(facts.wanted), 1)]),
+        ("Time", [time_line(n, t, view.mechanics, clock) for n, t in enumerate(in_order(facts.times), 1)]),
+        ("Readings", [reading_line(r, view.judged.get(r.id), view.kinds) for r in in_order(facts.readings)]),
         ("Calls", [f"{c.who}: {c.outcome} {c.words}".strip() for c in in_order(facts.calls)]),
         (
             "Bill",
@@ -113,106 +129,48 @@ def card_rows(view: CardView, clock: Clock) -> list[tuple[str, list[str]]]:
         ),
         ("Ended", [f"{e.kind} {e.words}".strip() for e in facts.endings]),
         ("Set aside", [f"{w.need}: {w.reason}" for w in facts.waivers]),
-        ("Collected", [f"{clock.date_of(c.at)} by {c.to_whom}" for c in facts.collections]),
+        ("Collected", [f"{clock.date_of(c.at)} by {c.to_whom or 'the customer'}" for c in facts.collections]),
         ("Recheck", [f"{r.reason}: {r.due_on}{_or_at(r.due_odometer)}, {r.state}" for r in facts.rechecks]),
     ]
 
 
-def _priced(line: EstimateLine, currency: str) -> str:
-    return f"{Money(line.net_minor, currency)}  {line.words}"
-
-
-def _want_line(number: int, wanted: PartWanted) -> str:
-    return f"{number}. {wanted.qty:f} {wanted.words}: {wanted.state}{_expected(wanted.expected_on)}"
-
-
 def row(name: str, contents: Sequence[str]) -> list[str]:
-    """A row of a card or a part: its name, then each content on a line of its own."""
-    kept = [content for content in contents if content] or ["-"]
-    return [f"{name if n == 0 else '':<11}{cut(content, WIDTH - 11)}" for n, content in enumerate(kept)]
+    """A row of a card or a part: its name, then each content from a line of its own on, whole."""
+    room = WIDTH - NAME
+    lines = [line for content in contents if content for line in wrapped(content, room)] or ["-"]
+    return [f"{name if n == 0 else '':<{NAME}}{line}" for n, line in enumerate(lines)]
 
 
-def _symptom(kind: object, load: str) -> str:
-    return f"{load}: {kind}" if load else str(kind)
+def wrapped(content: str, width: int) -> list[str]:
+    """One content in as many lines as it takes, those after the first set in by three."""
+    return textwrap.wrap(content, width, subsequent_indent="   ", break_on_hyphens=False) or [content]
 
 
-def _left(why: str) -> str:
-    return f" (left: {why})" if why else ""
+def _who(facts: CardFacts) -> list[str]:
+    card, lines = facts.card, []
+    if facts.payer is not None and facts.payer != facts.customer:
+        lines.append(f"{facts.payer.name} pays")
+    if card.claim:
+        lines.append(f"their number {card.claim}")
+    if card.excess_minor is not None:
+        lines.append(f"excess {Money(card.excess_minor, facts.shop.currency)}")
+    if card.comeback_of is not None:
+        lines.append("comeback, charged" if card.comeback_charged else "comeback, free of charge")
+    return lines
 
 
-def _expected(day: object) -> str:
-    return f", expected {day}" if day else ""
+def _symptom(one: Symptom) -> str:
+    when = f" ({one.when})" if one.when else ""
+    return f"{one.load}: {one.kind}{when}" if one.load else f"{one.kind}{when}"
+
+
+def _found(one: Finding) -> str:
+    place = f", at {one.place}" if one.place else ""
+    return f"{one.words}{place}" + (f" (left: {one.left})" if one.left else "")
 
 
 def _or_at(odometer: int | None) -> str:
     return f" or at {odometer:,}" if odometer else ""
-
-
-def _estimate_line(view: CardView) -> str:
-    latest = max(view.facts.estimates, key=lambda e: e.revision, default=None)
-    if latest is None:
-        return ""
-    hours = f"{latest.expected_min / 60:.1f} h ({latest.low_min / 60:.1f} to {latest.high_min / 60:.1f})"
-    wire = sum(latest.wire_mm.values()) / 1000
-    total = Money(latest.total_minor, latest.currency)
-    return f"{latest.number} rev {latest.revision}  {hours}  wire {wire:.1f} m  {total} {latest.currency}"
-
-
-def _go_ahead(given: GoAhead, shop: Shop) -> str:
-    minor, minutes = given.limit_minor, given.limit_min
-    limits = [
-        f"{Money(minor, shop.currency)}" if minor is not None else "",
-        f"{minutes} min" if minutes else "",
-    ]
-    most = " or ".join(limit for limit in limits if limit)
-    return f"to {given.what}: {given.who}, {given.how}" + (f", up to {most}" if most else "")
-
-
-def repair_line(repair: Repair) -> str:
-    """A repair in one line: what, where exactly, with what, done or not."""
-    state = (
-        "dropped"
-        if repair.dropped
-        else "done"
-        if repair.done_at
-        else "begun"
-        if repair.started_at
-        else "to do"
-    )
-    where = ""
-    if repair.wire_from or repair.wire_to:
-        where = f", {repair.wire_from} to {repair.wire_to}"
-        if repair.mm is not None:
-            where += f", {repair.mm} mm from {repair.mm_end or repair.wire_from}"
-    wire = " ".join(x for x in (f"{repair.size_mm2:g} mm2" if repair.size_mm2 else "", _colour(repair)) if x)
-    more = [
-        wire,
-        repair.splice,
-        repair.terminal,
-        repair.connector_new and f"connector {repair.connector_new}",
-    ]
-    rest = "".join(f", {one}" for one in more if one)
-    return f"[{state}] {repair.words or repair.rule.replace('-', ' ')}{where}{rest}"
-
-
-def _colour(repair: Repair) -> str:
-    return f"{repair.colour}/{repair.tracer}" if repair.tracer else repair.colour
-
-
-def reading_line(reading: Reading, verdict: Verdict | None = None) -> str:
-    """A reading in one line, with its verdict where a limit judged it."""
-    value = reading.words if reading.value is None else f"{reading.value:g} {reading.unit}"
-    at = f" at {reading.place}" if reading.place else ""
-    word = f", {verdict.word} ({verdict.limit.limit_class})" if verdict and verdict.limit else ""
-    return f"{reading.phase}: {reading.kind.replace('_', ' ')} {value}{word}{at}"
-
-
-def _time_line(number: int, entry: TimeEntry, view: CardView, clock: Clock) -> str:
-    off_at = entry.off_at or clock.now()
-    spent = max(off_at - entry.on_at, timedelta(0)).total_seconds() / 60
-    running = " (running)" if entry.off_at is None else ""
-    name = view.mechanics.get(entry.mechanic, "")
-    return f"{number}. {clock.local(entry.on_at):%d %b %H:%M}  {spent:.0f} min {entry.kind}  {name}{running}"
 
 
 def bike_text(view: BikeView, clock: Clock) -> str:
@@ -240,10 +198,17 @@ def bike_text(view: BikeView, clock: Clock) -> str:
     lines += row(
         "So far", [f"{view.clocked_s / 3600:.1f} h on the clock, parts fitted cost {view.parts_cost:.2f}"]
     )
-    lines += row("Cards", [f"{c.number}  {clock.date_of(c.came_at)}  {c.complaint}" for c in view.cards])
-    lines += row("Repairs", [repair_line(r) for r in view.repairs])
-    lines += row("Readings", [f"{clock.date_of(r.at)} {reading_line(r)}" for r in view.readings])
+    lines += row("Cards", [_card_line(c, clock) for c in view.cards])
+    lines += row("Repairs", [repair_line(r, over=r.card in view.closed) for r in view.repairs])
+    readings = [f"{clock.date_of(r.at)} {reading_line(r, kinds=view.kinds)}" for r in view.readings]
+    lines += row("Readings", readings)
+    lines += row("Notes", bike.notes.split("\n"))
     return "\n".join(lines)
+
+
+def _card_line(card: Card, clock: Clock) -> str:
+    comes = f"comes {card.comes_on}" if card.comes_on else str(clock.date_of(card.came_at))
+    return f"{card.number}  {comes}  {' '.join(card.complaint.split())}"
 
 
 def customer_text(view: CustomerView, clock: Clock) -> str:
@@ -254,7 +219,9 @@ def customer_text(view: CustomerView, clock: Clock) -> str:
     lines += row("Settles", [f"{c.kind}, {c.terms_days} days" if c.terms_days else str(c.kind)])
     lines += row("Rechecks", ["may be sent" if c.reminders else "wants none"])
     lines += row("Bikes", [f"{b.id}  {b.name}  {b.registration}" for b in view.bikes])
-    lines += row("Cards", [f"{k.number}  {clock.date_of(k.came_at)}  {k.complaint}" for k in view.cards])
+    lines += row("Owes", view.owes)
+    lines += row("Cards", [_card_line(k, clock) for k in view.cards])
+    lines += row("Notes", c.notes.split("\n"))
     return "\n".join(lines)
 
 
