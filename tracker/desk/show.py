@@ -69,7 +69,7 @@ class BikeView:
     readings: tuple[Reading, ...]
     clocked_s: int
     parts_cost: Decimal
-    closed: frozenset[int] = frozenset()
+    closed: tuple[int, ...] = ()
     kinds: Mapping[str, str] = field(default_factory=dict)
 
 
@@ -164,9 +164,11 @@ def bike_view(desk: Desk, name: str) -> BikeView:
             readings=reader.all(Reading, bike=bike.id, newest=True),
             clocked_s=sum(seconds_of(entry, now) for entry in reader.all(TimeEntry, card=ids)),
             parts_cost=sum((_cost(reader, wanted) for wanted in fitted), Decimal(0)),
-            closed=frozenset(
-                {one.card for one in reader.all(Ending, card=ids)}
-                | {one.card for one in reader.all(Collection, card=ids)}
+            closed=tuple(
+                sorted(
+                    {one.card for one in reader.all(Ending, card=ids)}
+                    | {one.card for one in reader.all(Collection, card=ids)}
+                )
             ),
         )
 
