@@ -122,6 +122,13 @@ def test_volts_below_nought_are_right_with_the_positive_side_on_the_frame() -> N
     )
 
 
+def test_a_foot_with_the_positive_side_on_the_frame() -> None:
+    foot = TraceReading(
+        kind="volts at the foot", place="horn:out@in", state="key-on", value=-6.2, against="horn-winding"
+    )
+    assert started(*dead("horn-winding"), name="old six").read(foot).now.problems == ()
+
+
 def test_marks_against_each_other_are_said_and_one_counts_as_misread() -> None:
     now = started(*dead("tail-light"), *works("tail-light")).now
     assert any("Both “dead” and “works”" in one.sentence for one in now.problems)

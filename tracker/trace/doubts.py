@@ -24,6 +24,9 @@ MOST_AC_V: Final = 120.0
 MOST_MV: Final = 500.0
 """Across a fuse that is whole."""
 
+ACROSS: Final = frozenset({"battery volts", "drop"})
+"""Checks between two places: which way round the probes are says nothing."""
+
 OPPOSED: Final = ((SymptomKind.DEAD, SymptomKind.WORKS), (SymptomKind.WEAK, SymptomKind.WORKS))
 
 
@@ -132,7 +135,7 @@ def _range(bench: Bench, reading: TraceReading) -> tuple[float, float, str]:
         return 0.0, MOST_MV, "mV"
     most = round(MOST_OVER * bench.loom.volts, 1)
     answers = {**bench.loom.features, **bench.loom.supposed}
-    if reading.against:
+    if reading.kind in ACROSS:
         return -1.0, most, "V"
     if answers.get("earth") == "positive":
         return -most, 1.0, "V"
