@@ -38,6 +38,7 @@ VIEWS: dict[str, str] = {
     "rules edit": "rules:edit",
     "learned": "learned:learned",
     "options": "explain:options",
+    "new-circuit": "new_circuit:new_circuit",
     "where": "views:where",
     "loom": "loom:loom",
     "sums": "sums:sums",

@@ -14,7 +14,8 @@ from tracker.records.charging import AC_PAIRS, AC_PER_1000
 from tracker.records.problem import Problem
 from tracker.seedfiles.readings import load_readings
 
-APART = {AC_PER_1000: "V", "field_ohms": "ohm"}
+ALTERNATOR_WATTS = "alternator_watts"
+APART = {AC_PER_1000: "V", "field_ohms": "ohm", ALTERNATOR_WATTS: "W"}
 """Kinds of figure that are no kind of reading, with their units."""
 
 NEVER = ("function", "wiggle", "rev_min")

@@ -14,7 +14,7 @@ PRACTICES = (
     "ballast-derate", "ballast-lit", "shrink-pick", "shrink-recover", "shrink-length", "shrink-overlap",
     "splice-strip", "splice-lap", "splice-turns", "splice-barrel", "splice-open-barrel", "splice-clear",
     "crimp-gap-thin", "crimp-gap-thick", "flash-indicator", "flash-hazard-us",
-    "flash-settle", "flash-cycles",
+    "flash-settle", "flash-cycles", "switch-amps", "ambient-usual", "ambient-hot", "loom-loaded",
 )  # fmt: skip
 """The rules that the sums ask for by name; each must be there."""
 
