@@ -6,6 +6,7 @@ from email.policy import default
 from pathlib import Path
 from typing import Any
 
+import click
 import pytest
 from icalendar import Calendar
 
@@ -238,3 +239,34 @@ def test_nobodys_text_breaks_the_list(shop: Loomcard, monkeypatch: pytest.Monkey
         said = shop("due")
         assert said.code == 0
         assert max(width_of(line) for line in said.out.splitlines()) <= 80
+
+
+def test_the_table_of_rechecks_is_the_shops_to_change(loomcard: Loomcard, tmp_path: Path) -> None:
+    shipped = loomcard("rechecks").out
+    assert shipped.startswith("id,was,words,days,")
+    own = tmp_path / "own.csv"
+    own.write_text(shipped.replace("again,90,2000", "again,120,3000"), "utf-8")
+    assert loomcard("rechecks", "change", str(own)).code == 0
+    said = loomcard("rechecks", "show", "--json").json
+    assert said["own"] is True
+    assert {one["id"]: one["days"] for one in said["rechecks"]}["chafe"] == 120
+    own.write_text(shipped.replace("again,90,", "again,x,").replace("drain,,", "drain,chafe,"), "utf-8")
+    refused = loomcard("rechecks", "change", str(own))
+    assert refused.code == 2
+    assert "2 mistakes" in refused.err
+    assert "120,3000" in loomcard("rechecks").out
+    assert loomcard("rechecks", "restore").code == 0
+    assert loomcard("rechecks").out == shipped
+
+
+def test_the_table_in_ones_own_editor(loomcard: Loomcard, monkeypatch: pytest.MonkeyPatch) -> None:
+    loomcard("settings", "change", "--name", "Copperleaf")
+    monkeypatch.setattr(click, "edit", lambda text, extension: text)
+    assert loomcard("rechecks", "edit").out == "Nothing was changed.\n"
+    monkeypatch.setattr(click, "edit", lambda text, extension: text.replace(",14,0,", ",21,0,"))
+    assert "Kept." in loomcard("rechecks", "edit").out
+    assert ",21,0," in loomcard("rechecks").out
+    monkeypatch.setattr(click, "edit", lambda text, extension: text.replace(",21,0,", ",soon,0,"))
+    monkeypatch.setattr(click, "confirm", lambda *_, **__: False)
+    assert loomcard("rechecks", "edit").code == 2
+    assert ",21,0," in loomcard("rechecks").out

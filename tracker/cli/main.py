@@ -28,6 +28,8 @@ VIEWS: dict[str, str] = {
     "invoice": "views:invoice",
     "due": "rechecks:due",
     "recheck-mail": "rechecks:recheck_mail_command",
+    "rechecks show": "rechecks_table:show",
+    "rechecks edit": "rechecks_table:edit",
     "stock list": "views:stock",
     "stock show": "views:part",
     "settings show": "views:settings",
@@ -59,11 +61,13 @@ VIEWS: dict[str, str] = {
 
 USUAL: dict[str, str] = {
     "card": "show", "customer": "show", "bike": "show", "stock": "show", "settings": "show", "rules": "show",
+    "rechecks": "show",
 }  # fmt: skip
 """What a noun does when something else than a verb follows it."""
 
 ALONE: dict[str, str] = {
     "customer": "list", "bike": "list", "stock": "list", "settings": "show", "rules": "list",
+    "rechecks": "show",
 }  # fmt: skip
 """What a noun does when nothing follows it."""
 

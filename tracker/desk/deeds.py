@@ -48,6 +48,8 @@ DEEDS: dict[str, str] = {
     "stock arrived": "stock:StockArrived",
     "rules change": "own_rules:ChangeRule",
     "rules restore": "own_rules:RestoreRule",
+    "rechecks change": "own_rechecks:ChangeRechecks",
+    "rechecks restore": "own_rechecks:RestoreRechecks",
     "settings change": "shop:ChangeSettings",
     "settings picture": "picture:SetPicture",
 }

@@ -14,7 +14,7 @@ from tracker.records.work import Repair
 from tracker.seedfiles.door import SHIPPED
 
 BIGGEST = 100_000
-"""Characters of a rule's text: the longest shipped one has some 4,000."""
+"""Characters of a text of the shop's own: the longest shipped one has some 4,000."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,6 +71,11 @@ def rule_text(file: str) -> str:
     """The text of a file with a rule; raises Mistakes where it cannot be read."""
     if not file:
         raise Mistakes([Problem("path", "Which file?", "loomcard rules edit NAME opens one's own editor.")])
+    return file_text(file)
+
+
+def file_text(file: str) -> str:
+    """The text of a file that is to be the shop's own; raises Mistakes where it cannot be read."""
     try:
         text = Path(file).expanduser().read_text("utf-8")
     except OSError as error:
@@ -79,7 +84,7 @@ def rule_text(file: str) -> str:
     except UnicodeDecodeError as error:
         raise Mistakes([Problem("path", "The file is no UTF-8 text.", given=file)]) from error
     if len(text) > BIGGEST:
-        raise Mistakes([Problem("path", f"A rule has at most {BIGGEST:,} characters.", given=file)])
+        raise Mistakes([Problem("path", f"It may have at most {BIGGEST:,} characters.", given=file)])
     return text
 
 
