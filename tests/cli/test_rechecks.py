@@ -261,12 +261,12 @@ def test_the_table_of_rechecks_is_the_shops_to_change(loomcard: Loomcard, tmp_pa
 
 def test_the_table_in_ones_own_editor(loomcard: Loomcard, monkeypatch: pytest.MonkeyPatch) -> None:
     loomcard("settings", "change", "--name", "Copperleaf")
-    monkeypatch.setattr(click, "edit", lambda text, extension: text)
+    monkeypatch.setattr(click, "edit", lambda text, **_: text)
     assert loomcard("rechecks", "edit").out == "Nothing was changed.\n"
-    monkeypatch.setattr(click, "edit", lambda text, extension: text.replace(",14,0,", ",21,0,"))
+    monkeypatch.setattr(click, "edit", lambda text, **_: text.replace(",14,0,", ",21,0,"))
     assert "Kept." in loomcard("rechecks", "edit").out
     assert ",21,0," in loomcard("rechecks").out
-    monkeypatch.setattr(click, "edit", lambda text, extension: text.replace(",21,0,", ",soon,0,"))
+    monkeypatch.setattr(click, "edit", lambda text, **_: text.replace(",21,0,", ",soon,0,"))
     monkeypatch.setattr(click, "confirm", lambda *_, **__: False)
     assert loomcard("rechecks", "edit").code == 2
     assert ",21,0," in loomcard("rechecks").out
