@@ -12,7 +12,7 @@ from tracker.desk.periods import Period
 from tracker.records.document import Document, DocumentKind, DocumentLine, LineKind
 from tracker.records.facts import CardFacts
 from tracker.records.money import Money, round_half_up
-from tracker.records.stock import Part, WantedState
+from tracker.records.stock import MoveKind, Part, StockMove, WantedState
 from tracker.store.facts import facts_of
 from tracker.store.reader import Reader
 
@@ -25,8 +25,9 @@ class Margin:
     """One card. Amounts in minor units of `currency`, without tax, credit notes taken off.
 
     `sold_minor` is what was billed, without deposits and without fees passed on at cost; `parts_minor` what
-    of it was for parts and wire. `cost_minor` is what the parts fitted cost the shop; of `unknown` nobody has
-    said, and they count for nothing. `clocked_s` is all the time on the card, billed or not.
+    of it was for parts and wire. `cost_minor` is what the parts fitted cost the shop when they were fitted;
+    of `unknown` nobody has said, and they count for nothing. `clocked_s` is all the time on the card, billed
+    or not.
     """
 
     card: str
@@ -97,14 +98,19 @@ def _sign(documents: Sequence[Document], line: DocumentLine) -> int:
 
 
 def _cost(reader: Reader, facts: CardFacts) -> tuple[int, tuple[str, ...]]:
-    """What the parts fitted cost, each as it is in the parts list now; and those without a cost."""
+    """What the parts fitted cost, each as on the day it was fitted; and those without a cost.
+
+    Where nobody had said a cost by then, that of the parts list now stands in.
+    """
+    used = reader.all(StockMove, card=facts.card.id, kind=MoveKind.USED)
+    then = {one.wanted: one.unit_cost for one in used}  # fitted again after it came off: the last one counts
     whole, unknown = Decimal(0), []
     for wanted in facts.wanted:
         if wanted.state is not WantedState.FITTED or wanted.customers_own:
             continue
-        part = reader.get(Part, wanted.part) if wanted.part else None
-        if part is None or not part.cost:
-            unknown.append(wanted.words)
+        cost = then.get(wanted.id) or (reader.get(Part, wanted.part).cost if wanted.part else None)
+        if cost:
+            whole += wanted.qty * cost
         else:
-            whole += wanted.qty * part.cost
+            unknown.append(wanted.words)
     return Money.of(whole, facts.shop.currency).minor, tuple(unknown)
