@@ -4,6 +4,7 @@ import asyncio
 import contextlib
 import os
 import signal
+import threading
 from collections.abc import Callable, Iterable
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
@@ -24,6 +25,9 @@ if TYPE_CHECKING:
     from tracker.desk.desk import Desk
 
 T = TypeVar("T")
+
+PATIENCE_S = 2.0
+"""How long an end that was asked for from outside may take before it is an end all the same."""
 
 KEPT = "What was acknowledged is kept, and so is what stands half typed in a form."
 
@@ -80,7 +84,7 @@ class LoomcardApp(App[None]):
         loop = asyncio.get_running_loop()
         for name in ("SIGTERM", "SIGHUP"):
             with contextlib.suppress(AttributeError, NotImplementedError, ValueError, RuntimeError):
-                loop.add_signal_handler(getattr(signal, name), self.leave)
+                loop.add_signal_handler(getattr(signal, name), self.leave_now)
         from tracker.screens.start import StartPage
 
         await self.push_screen(StartPage())
@@ -129,6 +133,15 @@ class LoomcardApp(App[None]):
         for page in self.screen_stack:
             if isinstance(page, Page):
                 page.ready.set()
+
+    def leave_now(self) -> None:
+        """Leaves because the machine says so. A terminal that has gone can hold its writer for ever, so that
+        the end comes in any case; what was acknowledged and what stands half typed is in the file by then.
+        """
+        self.leave()
+        last = threading.Timer(PATIENCE_S, os._exit, (0,))
+        last.daemon = True
+        last.start()
 
     async def action_quit(self) -> None:
         """Ctrl+Q leaves the same way."""

@@ -104,7 +104,8 @@ class LoomPage(Page):
         )
         bike = self.picture.bike
         name = f"{bike.name} {bike.registration}".strip() if bike else "the general pattern"
-        self.head(f"Loom  {name}   {lit.words or 'no circuit'}   {self.card}".rstrip())
+        marked = f"[{self.marked[self.here.load]}]  " if self.here.load in self.marked else ""
+        self.head(f"Loom  {marked}{name}   {lit.words or 'no circuit'}   {self.card}".rstrip())
         card = place_card(self.walk, self.here, self.picture.numbered)
         self.query_one("#whole", Static).update(shown(self.told(card) if card else "No place is here."))
 
@@ -122,9 +123,6 @@ class LoomPage(Page):
         ]
         if card.repairs:
             lines.append(f"Repairs   {', '.join(f'({number})' for number in card.repairs)}")
-        if self.here.load in self.marked:
-            load = words_of(loom, "device", self.here.load)
-            lines.insert(0, f"Marked    {load}: {self.marked[self.here.load]}")
         return "\n".join(lines)
 
     @staticmethod
