@@ -98,6 +98,27 @@ class Bare(App):
 Bare().run()
 """
 
+FRAMED_LIST = BARE_LIST.replace(
+    "        yield Rows()\n",
+    """        yield Static("Cards, the newest first")
+        yield Static("card      came       who")
+        yield Rows()
+        with Vertical(id="foot"):
+            yield Static("next")
+            yield Static("said")
+            yield Static("Enter open  / find  ? keys")
+""",
+).replace(
+    "class Bare(App):\n",
+    """from textual.containers import Vertical
+from textual.widgets import Static
+
+class Bare(App):
+    CSS = "#foot { dock: bottom; height: auto; } Static { height: 1; } Rows { height: 1fr; }"
+""",
+)
+"""The bare list between the head and the bars that every screen has."""
+
 
 def big_file(path: Path) -> None:
     """The demo's walk among two hundred thousand cards that are over."""
@@ -184,6 +205,9 @@ def main() -> None:
         with Terminal(big, home, BARE_LIST) as terminal:
             painted(terminal, "dead")
             base = report("bare windowed list, 200,000", terminal, None)
+        with Terminal(big, home, FRAMED_LIST) as terminal:
+            painted(terminal, "dead")
+            report("the same between bars", terminal, base)
         with Terminal(big, home) as terminal:
             painted(terminal, "keys")
             time.sleep(1.0)
