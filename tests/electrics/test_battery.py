@@ -60,7 +60,7 @@ def test_gel_is_marked_low_confidence() -> None:
 @pytest.mark.parametrize(
     ("volts", "band", "charge_first", "may_boost"),
     [
-        (9.9, (0, 0), True, False), (10.0, (0, 0), True, False), (11.0, (0, 20), True, True),
+        (9.9, (0, 0), False, False), (10.0, (0, 0), False, False), (11.0, (0, 20), True, True),
         (12.8, (20, 40), True, True),
         (13.2, (40, 90), None, True), (13.39, (40, 90), None, True), (13.4, (90, 100), False, True),
     ],
@@ -177,3 +177,40 @@ def test_more_drain_is_fewer_days_and_more_ah_more(drain_ma: float, ah: float, m
         return found
 
     assert days(drain_ma * more, ah) < days(drain_ma, ah) < days(drain_ma, ah * more)
+
+
+class TestLithiumThatIsFlat:
+    """A maker's word comes first; an ordinary charger never does."""
+
+    @pytest.mark.parametrize("volts", [10.0, 9.0, 3.0])
+    def test_below_its_floor_it_is_not_charged(self, volts: float) -> None:
+        answer = battery(standing_v=volts, kind="lithium", limits=LIMITS)
+        assert (answer.may_boost, answer.charge_first, answer.load_test_advised) == (False, False, False)
+        assert not any("charge it first" in words for words in answer.why)
+        assert any("its maker says" in words for words in answer.why)
+
+    def test_above_it_only_with_a_charger_of_its_own(self) -> None:
+        answer = battery(standing_v=12.5, kind="lithium", limits=LIMITS)
+        assert (answer.may_boost, answer.charge_first) == (True, True)
+        assert any("with a charger for lithium" in words for words in answer.why)
+
+    @pytest.mark.parametrize(
+        ("kind", "system_v", "volts", "may_boost"),
+        [
+            ("don't know", 12, 9.9, False), ("don't know", 12, 10.1, True),
+            ("lithium", 6, 4.9, False), ("lithium", 6, 6.6, True), ("don't know", 6, 6.1, True),
+            ("flooded", 6, 2.0, True),
+        ],
+    )  # fmt: skip
+    def test_where_there_is_no_table(self, kind: str, system_v: int, volts: float, may_boost: bool) -> None:
+        answer = battery(standing_v=volts, kind=kind, system_v=system_v, limits=LIMITS)
+        assert answer.may_boost is may_boost
+        assert answer.charge_first is (None if may_boost else False)
+        assert answer.source
+
+
+@pytest.mark.parametrize(
+    ("kind", "words"), [("agm", "an AGM battery"), ("flooded", "a flooded battery"), ("gel", "a gel battery")]
+)
+def test_a_kind_is_said_with_its_article(kind: str, words: str) -> None:
+    assert words in battery(standing_v=12.5, kind=kind, limits=LIMITS).why[0]

@@ -115,6 +115,8 @@ ROWS: dict[str, tuple[ChargingBike, list[Reading]]] = {
     "live-high": (THREE, [*charging(12.9), *drops(0.9)]),
     "ground-high": (THREE, [*charging(13.0), read("drop_earth", 0.32, LOADED)]),
     "drain-high": (THREE, [standing(12.1), read("drain", 180)]),
+    "empty-lithium": (LITHIUM, [standing(9.6), *charging(12.9)]),
+    "flat-lithium": (LITHIUM, [standing(12.6), *charging(12.9)]),
     "flat": (THREE, [standing(12.2), *charging(12.9)]),
     "worn": (THREE, [standing(), LOAD_BAD]),
     "worn-unsure": (THREE, [LOAD_BAD]),

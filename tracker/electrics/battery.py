@@ -25,7 +25,18 @@ _SOURCES = {kind: tuple(name for name, _ in table) for kind, table in _TABLES.it
 
 NEVER_ALONE = "Standing volts alone never pass a battery: load test it."
 CHARGE_FIRST = "Below 75 %: charge it first, load test it then, judge the charging last."
-NO_BOOST = "No jump start and no ordinary charger: one made for lithium, or a new battery."
+CHARGE_LITHIUM = (
+    "Below 75 %: charge it first, with a charger for lithium, load test it then, judge the charging last."
+)
+NO_BOOST = (
+    "No jump start and no charger: its maker says whether one made for lithium may wake it, or a new one."
+)
+LITHIUM_VOLTS = "Lithium: 14.6 V is high, 15 V stop now."
+NO_TABLE = {
+    6: "no table of rest volts at 6 V: none was found, so none is worked out",
+    12: "no table of rest volts without the battery's kind: each kind has its own",
+}
+_SAID = {"flooded": "a flooded", "agm": "an AGM", "gel": "a gel", LITHIUM: "a lithium"}
 ACID = "Goggles, no sparks; the earthed lead off first and on last; a frozen battery is not charged."
 
 
@@ -34,7 +45,8 @@ class BatterySum(Sum):
     """State of charge: `percent` where the table gives one figure, else only `low_percent` to `high_percent`.
 
     `valid` False is a reading taken too soon after charging or running, None one of which nobody knows.
-    `may_boost` False forbids a jump start and an ordinary charger.
+    `may_boost` False forbids a jump start and an ordinary charger; `charge_first` is then False too: such a
+    battery is not to be charged but by its maker's word.
     """
 
     percent: float | None
@@ -103,7 +115,7 @@ def battery(
         arguments.number("rest_h", rest_h, 0, 10_000, "h")
     arguments.settle()
     if system_v != 12 or kind not in _TABLES:
-        return _no_table(system_v, may_boost=kind != UNKNOWN or standing_v > limits.figure("lfp-boost"))
+        return _no_table(standing_v, kind, system_v, limits)
     points = [(limits.figure(name), percent) for name, percent in _TABLES[kind]]
     low, high, percent = _place(points, standing_v, bands=kind == LITHIUM)
     valid = rest_valid(kind, rest_h, surface_charge_removed, limits)
@@ -111,14 +123,17 @@ def battery(
     if kind in ("agm", "gel") and standing_v > full_to:
         valid = False
     least = limits.figure("charge-first")
-    charge_first = _under(least, low, high, percent)
     may_boost = kind != LITHIUM or standing_v > limits.figure("lfp-boost")
+    charge_first = _under(least, low, high, percent) if may_boost else False
     confidence: Confidence = "bands" if kind == LITHIUM else "low" if kind == "gel" else "good"
     over = kind in ("agm", "gel") and standing_v > full_to
     why = [_where(standing_v, kind, low, high, percent), *_doubts(kind, valid, rest_h, over)]
     if not may_boost:
         why.append(NO_BOOST)
-    why.append(CHARGE_FIRST if charge_first else NEVER_ALONE)
+    elif charge_first:
+        why.append(CHARGE_LITHIUM if kind == LITHIUM else CHARGE_FIRST)
+    else:
+        why.append(NEVER_ALONE)
     return BatterySum(
         percent=percent,
         low_percent=low,
@@ -130,24 +145,33 @@ def battery(
         may_boost=may_boost,
         why=tuple(why),
         source=cited(*(limits.rows[name] for name in _SOURCES[kind])),
-        cautions=(ACID,) if kind != LITHIUM else ("Lithium: 14.6 V is high, 15 V stop now.",),
+        cautions=(ACID,) if kind != LITHIUM else (LITHIUM_VOLTS,),
     )
 
 
-def _no_table(system_v: int, *, may_boost: bool) -> BatterySum:
+def _no_table(standing_v: float, kind: str, system_v: int, limits: Limits) -> BatterySum:
+    """No state of charge; a battery that may be lithium is kept from jump start and charger all the same.
+
+    For 6 V lithium nobody gives the volts below which it is left alone: half of those at 12 V are taken.
+    """
     words = "no table for 6 V" if system_v != 12 else "no table without knowing the battery's kind"
+    lead = kind in _TABLES and kind != LITHIUM
+    floor = limits.rows["lfp-boost"]
+    may_boost = lead or standing_v > limits.figure("lfp-boost") * system_v / 12
+    why = [f"There is {words}: no state of charge from these volts."]
+    why += [] if may_boost else [f"{'' if kind == LITHIUM else 'If it is lithium: '}{NO_BOOST}"]
     return BatterySum(
         percent=None,
         low_percent=0,
         high_percent=100,
         confidence="none",
         valid=None,
-        charge_first=None,
+        charge_first=None if may_boost else False,
         load_test_advised=False,
         may_boost=may_boost,
-        why=(f"There is {words}: no state of charge from these volts.", NEVER_ALONE),
-        source=(),
-        cautions=(ACID,),
+        why=(*why, NEVER_ALONE),
+        source=(NO_TABLE[system_v],) if lead else cited(NO_TABLE[system_v], floor),
+        cautions=(ACID,) if kind != LITHIUM else (LITHIUM_VOLTS,),
     )
 
 
@@ -181,7 +205,7 @@ def _under(least: float, low: float, high: float, percent: float | None) -> bool
 def _where(volts: float, kind: str, low: float, high: float, percent: float | None) -> str:
     span = f"{low:.0f} %" if low == high else f"between {low:.0f} and {high:.0f} %"
     about = f", about {percent:.0f} %" if percent is not None and low != high else ""
-    return f"{shown(volts)} V standing is {span}{about} for a {kind} battery."
+    return f"{shown(volts)} V standing is {span}{about} for {_SAID[kind]} battery."
 
 
 def _doubts(kind: str, valid: bool | None, rest_h: float | None, over: bool) -> list[str]:

@@ -1,7 +1,7 @@
 """What to do, in one sentence: answers that judge a reading, a flash rate, a battery, a frame number."""
 
 from tracker.electrics.alternator import BridgeSum
-from tracker.electrics.battery import BatterySum
+from tracker.electrics.battery import LITHIUM_VOLTS, NO_BOOST, BatterySum
 from tracker.electrics.battery_load import LoadTestSum
 from tracker.electrics.battery_use import CrankingSum, DrainSum
 from tracker.electrics.catalogue_charging import BalanceSum, HydrometerSum, SelfDischargeSum, WindingSum
@@ -81,7 +81,8 @@ def _flasher(answer: FlasherSum) -> str:
 
 def _battery(answer: BatterySum) -> str:
     if not answer.may_boost:
-        return "No jump start and no ordinary charger: one made for lithium, or a new battery."
+        lithium = LITHIUM_VOLTS in answer.cautions
+        return NO_BOOST if lithium else f"If it is lithium: {NO_BOOST}"
     if answer.valid is False:
         return "Not a reading to judge by: let it rest, then measure again."
     if answer.confidence == "none":
@@ -92,7 +93,8 @@ def _battery(answer: BatterySum) -> str:
         else f"About {answer.percent:.0f} % charged"
     )
     if answer.charge_first:
-        return f"{charge}: charge it first, then load test it."
+        with_what = " with a charger for lithium" if LITHIUM_VOLTS in answer.cautions else ""
+        return f"{charge}: charge it first{with_what}, then load test it."
     if answer.charge_first is None:
         return f"{charge}, no closer than that: charge it, then load test it."
     return f"{charge}, enough to test: load test it before it passes."

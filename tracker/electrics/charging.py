@@ -160,7 +160,7 @@ def _also(first: ChargingRow, others: Sequence[ChargingRow]) -> tuple[str, ...]:
     found = []
     for row in others:
         own = {name for name in row.when if name not in QUALITIES}
-        gate = "flat" in row.when.get("state", ())
+        gate = not {"flat", "empty"}.isdisjoint(row.when.get("state", ()))
         if (row.word in NO_PICK and not gate) or row.word in said or not own - used:
             continue
         if own & used and not gate:

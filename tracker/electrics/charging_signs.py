@@ -12,6 +12,7 @@ from tracker.electrics.taken import (
     CHARGE,
     CHARGING_VOLTS,
     cranking,
+    empty,
     flat,
     flat_at,
     judge_reading,
@@ -191,6 +192,8 @@ def _state(every: Sequence[Reading], bike: ChargingBike, limits: Limits) -> Sign
     if below is None:
         word = "unsure" if bike.battery == LITHIUM and bike.volts == 12 else "no table"
         return Judged(newest, judge_reading(newest, bike, limits)).sign(word)
+    if empty(newest, bike, limits):
+        return Sign("empty", (limits.rows["lfp-boost"],), (f"Battery: {at} is too few to charge it at.",))
     if below:
         word, said = "flat", f"Battery: {at} is below 75 %."
     elif newest.kind == "state_of_charge" or rested(newest, bike, limits):

@@ -173,6 +173,8 @@ def _why_none(known: Iterable[Limit], fitting: list[Limit], conditions: Conditio
     """Why nothing can be judged."""
     for limit in fitting:
         if "flat battery" in limit.not_when and "flat battery" in conditions.facts:
+            if conditions.battery == LITHIUM:
+                return "The battery is below 75 %: charge it as its maker says, judge later."
             return "The battery is below 75 %: charge it first, judge later."
     for limit in fitting:
         wanted = [FACTS[fact] for fact in limit.needs if fact not in conditions.facts]

@@ -10,6 +10,12 @@ from tracker.electrics.terminal import barrel_awg, read_wires, takes
 from tracker.records.electrics import Conductor, Practice, Sum, Tables
 
 METHODS = ("butt connector", "soldered lap", "western union", "open barrel")
+METHODS_SAID = {
+    "butt connector": "A butt connector",
+    "soldered lap": "A soldered lap",
+    "western union": "A Western Union",
+    "open barrel": "An open barrel",
+}
 
 ALIKE = 1.7
 """A Western Union joint takes two wires whose copper differs by less than this (two gauges)."""
@@ -136,12 +142,12 @@ def splice(
     why = [f"{_names(lefts)} ({_copper(lefts):.2f} mm2) with {_names(rights)} ({_copper(rights):.2f} mm2)."]
     if misfits[method]:
         why += [
-            f"Not with a {method}: {misfits[method]}",
+            f"Not with {METHODS_SAID[method][0].lower()}{METHODS_SAID[method][1:]}: {misfits[method]}",
             f"Fit: {', '.join(fit) or 'none of those listed'}.",
         ]
     else:
         extra = f", {colour} connector" if colour else f", barrel for AWG {barrel}" if barrel else ""
-        why.append(f"A {method} takes them{extra}.")
+        why.append(f"{METHODS_SAID[method]} takes them{extra}.")
     if method == "western union":
         why.append(f"{turns} close turns each side; at least {least_turns}.")
     sides = {f"{joint.strip_left_mm:.0f}", f"{joint.strip_right_mm:.0f}"}

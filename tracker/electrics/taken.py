@@ -147,7 +147,19 @@ def flat(reading: Reading, bike: ChargingBike, limits: Limits) -> bool | None:
     kind = "flooded" if bike.battery == UNKNOWN else bike.battery
     if bike.volts != 12 or kind not in (*LEAD_KINDS, LITHIUM) or not 0 <= reading.value <= 20:
         return None
-    return battery(standing_v=reading.value, kind=kind, limits=limits).charge_first
+    answer = battery(standing_v=reading.value, kind=kind, limits=limits)
+    return answer.charge_first or not answer.may_boost if answer.charge_first is not None else None
+
+
+def empty(reading: Reading, bike: ChargingBike, limits: Limits) -> bool:
+    """Whether standing volts are so few that the battery is not to be charged but by its maker's word.
+
+    Formula: lithium at 12 V, at or below the volts of no jump start and no ordinary charger.
+    Range: standing volts; any other reading, kind or voltage: False.
+    """
+    if reading.value is None or reading.kind != "standing_volts":
+        return False
+    return bike.battery == LITHIUM and bike.volts == 12 and reading.value <= limits.figure("lfp-boost")
 
 
 def said_charged(reading: Reading) -> bool:

@@ -37,7 +37,7 @@ SIGNS: Mapping[str, tuple[str, ...]] = {
     "battery": ("lead", "lithium", "none", "unknown"),
     "alternator": ("magnet", "field", "dynamo", "none", "unknown"),
     "over": ("stop", "high", "above", "no", "unread"),
-    "state": ("charged", "flat", "unsure", "no table", "unread"),
+    "state": ("charged", "flat", "empty", "unsure", "no table", "unread"),
     "load": ("good", "worn", "no limits", "unread"),
     "crank": ("good", "near", "weak", "no limits", "unread"),
     "charge": ("good", "low", "none", "above", "no verdict", "no limits", "unread"),
