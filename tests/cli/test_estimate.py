@@ -121,3 +121,33 @@ def test_ways_side_by_side(priced: Loomcard) -> None:
     assert [one["name"] for one in found["options"]] == ["mend it", "plug"]
     assert found["options"][0]["more"]["minor"] > 0
     assert priced("options", "1", "--option", "nonsense").code == 2
+
+
+def test_visits_are_written_down_and_shown(priced: Loomcard) -> None:
+    priced("visit", "begin", "1", "--off", "seat", "--off", "tank")
+    priced("visit", "end", "1")
+    again = priced("visit", "begin", "1", "--off", "tank", "--why", "the plug came later")
+    assert "fuel tank comes off a second time" in again.out + again.err
+    found = priced("visit", "1", "--json").json
+    first, second = found["visits"]
+    assert (first["off"], second["again"]) == (["seat", "fuel tank"], ["fuel tank"])
+    assert second["why"] == "the plug came later"
+    assert (found["off_now"], found["again_min"]) == (["fuel tank"], 20)
+    text = priced("visit", "show", "1").out
+    assert "opened: under the tank" in text
+    assert "What came off a further time takes 20 min more than once." in text
+    assert "a further time: tank (the plug came later)" in " ".join(priced("card", "1").out.split())
+
+
+def test_ways_are_offered_printed_and_one_is_chosen(priced: Loomcard) -> None:
+    said = priced(
+        "offer", "1", "--way", "solder = splice-soldered:joints=2", "--way", "plug = connector:ways=3"
+    )
+    assert said.code == 0
+    assert "Which one?" in priced("paper", "ways", "1").out
+    assert "solder" in priced("card", "1").out
+    assert priced("choose", "1", "solder", "--by", "Oona").code == 0
+    assert "solder (chosen)" in priced("paper", "estimate", "1").out
+    chosen = [one for one in priced("card", "1", "--json").json["ways"] if one["chosen_on"]]
+    assert [(one["name"], one["chosen_by"], len(one["planned"])) for one in chosen] == [("solder", "Oona", 1)]
+    assert priced("choose", "1", "glue").code == 2

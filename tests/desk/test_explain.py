@@ -61,7 +61,6 @@ def test_the_same_again_is_no_revision(priced: Bench) -> None:
     [
         ("settings change", {"labour_rate": "66"}),
         ("stock add", {"code": "BUTT-red", "price": "0.45"}),
-        ("look", {"card": "1", "off": ["seat", "tank"]}),
         ("clock add", {"card": "1", "minutes": "30", "kind": "looking"}),
     ],
 )

@@ -98,7 +98,9 @@ def test_the_splice_is_a_new_place_on_that_wire(stage: Stage, facts: CardFacts) 
     assert sorted(piece.length_mm for piece in pieces)[0] == 180
 
 
-@pytest.mark.parametrize("kind", [kind for kind in PAPERS if kind not in {"credit-note", "statement"}])
+@pytest.mark.parametrize(
+    "kind", [kind for kind in PAPERS if kind not in {"credit-note", "statement", "ways"}]
+)
 def test_every_paper_of_the_card_prints(stage: Stage, facts: CardFacts, kind: str) -> None:
     name = {"deposit": "DEP-26-0001", "invoice": "INV-26-0001"}.get(kind, facts.card.number)
     text = plain(paper_of(stage.desk, kind, name))

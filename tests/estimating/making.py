@@ -3,10 +3,10 @@
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
-from tracker.estimating.access import Reachable
 from tracker.estimating.answers import answers
 from tracker.estimating.card_total import CardAsked, estimate_card
 from tracker.estimating.table_sizes import TableSizes
+from tracker.loom.access import Reachable
 from tracker.records.estimating import Asked, EstimateResult, Where
 from tracker.records.loom_pattern import Access
 from tracker.records.repair_rule import Answers

@@ -4,7 +4,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.loom.making import TWIN, bike
-from tracker.loom.access import of_part, to_reach
+from tracker.loom.access import of_part, to_reach, zones_open
 from tracker.loom.pattern import build
 from tracker.seedfiles.loom import load_pattern
 
@@ -47,6 +47,14 @@ def test_nothing_comes_off_for_nothing_or_for_what_nobody_knows() -> None:
     assert to_reach(bike(), []).minutes == 0
     assert to_reach(bike(), []).words == "nothing"
     assert to_reach(bike(), ["attic"], ["roof"]).off == ()
+
+
+def test_zones_that_stand_open() -> None:
+    assert zones_open(bike(), frozenset()) == ()
+    assert "under the tank" in zones_open(bike(), frozenset({"seat", "tank"}))
+    # This bike has no fairing, so the headlamp out of its shell is enough; the four has one.
+    assert "headlamp" in zones_open(bike(), frozenset({"headlamp"}))
+    assert "headlamp" not in zones_open(LOOM, frozenset({"headlamp"}))
 
 
 def test_a_part_has_its_zones_and_what_its_body_wants_off() -> None:

@@ -4,6 +4,7 @@
 """
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -20,9 +21,11 @@ from tracker.papers.plain import plain
 from tracker.papers.receipt import receipt_paper
 from tracker.papers.recheck_letter import recheck_letter
 from tracker.papers.statement import statement_paper
+from tracker.papers.ways import ways_paper
 from tracker.records.billing import Owing, Receipt
 from tracker.records.document import Document, DocumentKind
 from tracker.records.money import Money
+from tracker.records.visit import Way
 from tracker.seedfiles.rechecks import load_rechecks
 
 GOLDEN = Path(__file__).parent / "golden"
@@ -49,6 +52,32 @@ def estimate(*, fixed: bool = False) -> Paper:
         wanted=build.WANTED,
         deposit=Money(10000, "EUR"),
         holds_until=date(2026, 3, 31),
+        ways=() if fixed else (replace(WAYS[0], chosen_on=date(2026, 3, 3), chosen_by="Adaeze"), WAYS[1]),
+    )
+
+
+def way(id_: int, name: str, words: str, minor: int) -> Way:
+    return Way(
+        id=id_, card=1, name=name, repairs=("stator-plug",), words=(words, "Charging check"), currency="EUR",
+        expected_min=150, low_min=120, high_min=190, total_minor=minor, high_total_minor=minor * 5 // 4,
+        more_minor=minor, offered_on=date(2026, 3, 3), at=build.CAME,
+    )  # fmt: skip
+
+
+WAYS = (
+    way(1, "cut out and joined", "Stator plug cut out and joined", 33930),
+    way(2, "new plug", "Connector replaced", 36512),
+)
+
+
+def ways() -> Paper:
+    return ways_paper(
+        WAYS,
+        shop=build.SHOP,
+        card=build.CARD,
+        bike=build.BIKE,
+        customer=build.CUSTOMER,
+        findings=build.FINDINGS,
     )
 
 
@@ -117,6 +146,7 @@ def recheck() -> Paper:
 EVERY: Mapping[str, Callable[[], Paper]] = {
     "job_card": lambda: job_card(build.FRESH, features=build.FEATURES, known=build.KNOWN),
     "estimate": estimate,
+    "ways": ways,
     "quote": lambda: estimate(fixed=True),
     "deposit": lambda: of_document(billed.DEPOSIT),
     "invoice": lambda: of_document(billed.INVOICE),

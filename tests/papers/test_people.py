@@ -7,7 +7,7 @@ import pytest
 
 from tests.hostile import FINE, LINES
 from tests.papers import billed, build
-from tests.papers.every import EVERY, JUDGED
+from tests.papers.every import EVERY, JUDGED, WAYS
 from tests.papers.seen import headings, is_seen
 from tests.papers.test_plain import texts_of, widest
 from tracker.papers.charging import charging_paper
@@ -19,6 +19,7 @@ from tracker.papers.paper import Paper, to_data
 from tracker.papers.plain import plain
 from tracker.papers.receipt import receipt_paper
 from tracker.papers.recheck_letter import recheck_letter, recheck_text
+from tracker.papers.ways import ways_paper
 from tracker.records.card import Reading
 from tracker.records.facts import CardFacts
 from tracker.records.people import Customer
@@ -112,6 +113,16 @@ def on_estimate(pen: Pen) -> Paper:
     )
 
 
+def on_ways(pen: Pen) -> Paper:
+    return ways_paper(
+        [replace(one, name=pen(), words=(pen(),)) for one in WAYS],
+        shop=shop(pen),
+        card=replace(build.CARD, unit=pen()),
+        customer=customer(pen),
+        findings=[replace(one, words=pen(), left="") for one in build.FINDINGS],
+    )
+
+
 def on_invoice(pen: Pen) -> Paper:
     lines = [replace(line, words=pen(), unit=pen()) for line in billed.INVOICE.lines]
     party = {name: pen() for name in ("name", "address", "tax_number", "phone", "email", "bank")}
@@ -145,6 +156,7 @@ PAPERS: dict[str, Callable[[Pen], Paper]] = {
     "job_card": on_job_card,
     "loom_record": on_loom_record,
     "estimate": on_estimate,
+    "ways": on_ways,
     "invoice": on_invoice,
     "receipt": on_receipt,
     "charging": on_charging,

@@ -43,6 +43,7 @@ from tracker.records.recheck import Recheck, RecheckState
 from tracker.records.row import Row
 from tracker.records.shop import Setting, ShopFile
 from tracker.records.stock import MoveKind, Part, PartWanted, StockMove, WantedState
+from tracker.records.visit import Visit, Way
 from tracker.records.work import Repair, TimeEntry, TimeKind
 from tracker.store.unit import Unit
 
@@ -164,7 +165,8 @@ def _on_the_card(samples: Samples, card: Card, bike: Bike) -> None:
     samples.keep(
         Call(card=card.id, who="Zoë", inward=True, outcome=CallOutcome.LEFT_WORD, words="ring", at=at)
     )
-    samples.keep(Opened(card=card.id, access="tank", refitted=True, by="Anna", at=at))
+    visit = samples.keep(Visit(card=card.id, began_at=at, ended_at=at, why="the plug came later", by="Anna"))
+    samples.keep(Opened(card=card.id, access="tank", refitted=True, visit=visit.id, by="Anna", at=at))
     samples.keep(
         Attachment(
             card=card.id, bike=bike.id, repair=repair, name="plug.png", mime="image/png",
@@ -198,6 +200,15 @@ def _papers(samples: Samples, card: Card, customer: Customer, repair: Repair, pa
             qty=Decimal("0.5"), unit="h", unit_price=Decimal(60), net_minor=3000, tax_category="S",
             tax_rate=Decimal(20), book_min=30, least_min=20, likely_min=30, most_min=60, part=part.id,
             why="30 min",
+        )
+    )  # fmt: skip
+    samples.keep(
+        Way(
+            card=card.id, name="new plug", repairs=("connector:ways=3",), words=("Connector replaced",),
+            currency="EUR", expected_min=40, low_min=30, high_min=60, total_minor=4800, high_total_minor=7200,
+            more_minor=4800, offered_on=DAY, chosen_on=DAY, chosen_by="Zoë", estimate=estimate.id,
+            planned=(repair.id,),
+            withdrawn=True, by="Anna", at=unit.at,
         )
     )  # fmt: skip
     samples.keep(

@@ -14,6 +14,7 @@ from tests.store.samples import everything
 from tracker.errors import StoreRefusedError
 from tracker.records.card import Card
 from tracker.records.people import Customer
+from tracker.store.codec import table_name
 from tracker.store.steps import STEPS, bring_up_to_date, statements, step_text
 from tracker.store.tables import KEPT
 from tracker.store.undo import last_to_undo
@@ -217,10 +218,11 @@ def test_there_is_a_dump_of_every_version() -> None:
 
 @pytest.mark.parametrize("dump", DUMPS, ids=lambda one: one.stem)
 def test_a_file_of_every_past_version_opens_and_goes_on(path: Path, dump: Path) -> None:
-    loaded(path, dump.read_text("utf-8"))
+    text = dump.read_text("utf-8")
+    loaded(path, text)
     with opened(path, create=False) as store:
         for cls in KEPT:
-            assert rows(store, cls)
+            assert rows(store, cls) or f"CREATE TABLE {table_name(cls)} " not in text
         zoe, obrien = rows(store, Customer)
         assert (zoe.name, obrien.name, obrien.phone, obrien.notes) == (
             "Zoë Quill", "[/] O'Brien", "01 555 0199", "a\nb",

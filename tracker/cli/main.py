@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 VIEWS: dict[str, str] = {
     "day": "views:day",
     "find": "views:find",
+    "visit show": "visits:visits",
     "card show": "views:card",
     "customer show": "views:customer",
     "customer list": "views:customers",
@@ -61,7 +62,7 @@ VIEWS: dict[str, str] = {
 
 USUAL: dict[str, str] = {
     "card": "show", "customer": "show", "bike": "show", "stock": "show", "settings": "show", "rules": "show",
-    "rechecks": "show",
+    "rechecks": "show", "visit": "show",
 }  # fmt: skip
 """What a noun does when something else than a verb follows it."""
 

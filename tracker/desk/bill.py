@@ -20,6 +20,7 @@ from tracker.desk.ask import Ask
 from tracker.desk.bill_checks import all_said
 from tracker.desk.billing_lines import Gathering, ToBill, extra_lines
 from tracker.desk.documents import ToIssue, buyer_of, credit_notes_of, document_named, issue, issued
+from tracker.desk.openings import again_notes, again_words
 from tracker.desk.turn import Turn
 from tracker.desk.typed import amount
 from tracker.errors import WrongUseError
@@ -202,7 +203,7 @@ class Bill:
             supply_on=self.supply or turn.today,
             due_on=self.due,
             small=self.small,
-            words="\n".join(part for part in (self.words, _excess_words(facts, kind)) if part),
+            words="\n".join(part for part in (self.words, *_notes(turn, facts, kind)) if part),
         )
 
     def _amounts(self, turn: Turn, field: str, typed: tuple[str, ...]) -> list[tuple[str, Money]]:
@@ -237,6 +238,14 @@ class Bill:
         latest = max(facts.estimates, key=lambda e: e.revision, default=None)
         if latest is not None and gathered.bench_min is not None and ending_in_force(facts) is None:
             turn.note(f"Estimated {latest.expected_min} min, billed {gathered.bench_min} min.")
+        for words in again_notes(turn, facts):
+            turn.note(words)
+
+
+def _notes(turn: Turn, facts: CardFacts, kind: DocumentKind) -> tuple[str, ...]:
+    """What the program notes on a document: the excess, and what came off more than once."""
+    again = again_words(turn, facts) if kind is DocumentKind.INVOICE else ()
+    return (_excess_words(facts, kind), *again)
 
 
 def _excess_words(facts: CardFacts, kind: DocumentKind) -> str:

@@ -2,25 +2,27 @@
 
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from typing import Annotated, ClassVar
+from typing import Annotated, Any, ClassVar
 
 from tracker.billing.labour import billed_minutes
 from tracker.card.minding import fitting
 from tracker.card.time import clocked
+from tracker.card.visits import standing_open, visit_now
 from tracker.card.work import planned
 from tracker.desk.ask import Ask, Minutes
 from tracker.desk.bike_loom import loom_of
 from tracker.desk.estimate_lines import bill_for, card_lines, estimate_line, high_total
+from tracker.desk.openings import was_off
 from tracker.desk.planning import asked_of, plan_repairs
 from tracker.desk.turn import Turn
 from tracker.desk.wanting import want_unasked
 from tracker.desk.working_out import Worked, work_out
 from tracker.errors import WrongUseError
+from tracker.estimating.card_total import CardAsked
 from tracker.estimating.freeze import freeze
 from tracker.estimating.revision import changes, is_same, reasons, summary
-from tracker.records.card import Opened
 from tracker.records.document import Estimate, EstimateLine
-from tracker.records.estimating import Priced, Travel
+from tracker.records.estimating import EstimateResult, Priced, Travel
 from tracker.records.facts import CardFacts
 from tracker.records.money import Money
 from tracker.records.stock import Part, WantedState
@@ -69,7 +71,9 @@ class MakeEstimate:
             asked_of(turn, facts, loom),
             travel=Travel(call_out=card.call_out, distance=Decimal(str(card.distance or 0))),
             looked_min=looked_minutes(facts, turn) if self.looking is None else self.looking,
-            already_off=standing_open(facts),
+            already_off=free_now(facts),
+            visit_now=visit_now(facts),
+            was_off=was_off(facts),
             mechanic=self.mechanic,
             had=had_already(facts),
         )
@@ -77,6 +81,7 @@ class MakeEstimate:
         want_unasked(turn, facts, estimate, estimate.covers)
         answers = {name: answer for name, answer in loom.features.items() if answer}
         for words in (
+            *again_in(worked.result, worked.asked),
             *worked.result.notes,
             *self._missing(turn, facts, worked.priced),
             *(one.sentence for one in worked.orders),
@@ -148,6 +153,16 @@ class MakeEstimate:
         return estimate
 
 
+def again_in(result: EstimateResult, asked: CardAsked) -> tuple[str, ...]:
+    """What comes off in this estimate though it was off before, with its minutes."""
+    return tuple(
+        f"{line.words[:1].upper()}{line.words[1:]}, {line.minutes.expected} min:"
+        f" {asked.was_off[line.access]}."
+        for line in result.lines
+        if line.access in asked.was_off and line.visit >= asked.visit_now
+    )
+
+
 def looked_minutes(facts: CardFacts, turn: Turn) -> int:
     """Looking as it will be billed: clocked, rounded by the shop's rule."""
     seconds = clocked(facts, turn.at).by_kind.get(TimeKind.LOOKING, 0)
@@ -163,10 +178,21 @@ def had_already(facts: CardFacts) -> dict[int, Decimal]:
     return found
 
 
-def standing_open(facts: CardFacts) -> frozenset[str]:
-    """What is off now: taken off and not put back since."""
-    now: dict[str, bool] = {}
-    ordered: list[Opened] = sorted(facts.opened, key=lambda o: (o.at, o.id))
-    for one in ordered:
-        now[one.access] = not one.refitted
-    return frozenset(name for name, is_off in now.items() if is_off)
+def free_now(facts: CardFacts) -> frozenset[str]:
+    """What is off now and was never priced for this visit: it came off while looking, or for nothing asked.
+
+    What a revision before this one asked for stays in it: it is paid once, not forgotten once it is off.
+    """
+    now = visit_now(facts)
+    priced = {
+        str(row["access"])
+        for estimate in facts.estimates
+        for row in _opens(estimate)
+        if int(row["visit"]) == now
+    }
+    return standing_open(facts) - priced
+
+
+def _opens(estimate: Estimate) -> list[dict[str, Any]]:
+    rows = estimate.frozen.get("opens", [])
+    return rows if isinstance(rows, list) else []

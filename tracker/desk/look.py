@@ -10,6 +10,7 @@ from tracker.desk.ask import Ask, Minutes
 from tracker.desk.bikes import answer_features, bike_named, feature_problems
 from tracker.desk.on_card import numbered
 from tracker.desk.turn import Turn
+from tracker.desk.visits import access_problems, off_and_on
 from tracker.records.card import (
     Attachment,
     Call,
@@ -18,7 +19,6 @@ from tracker.records.card import (
     Finding,
     GoAhead,
     GoAheadFor,
-    Opened,
     Symptom,
     SymptomKind,
 )
@@ -109,41 +109,13 @@ class Look:
                     at=turn.at,
                 )
             )
-        take_off(turn, card, self.off, self.refitted)
+        off_and_on(turn, card, self.off, self.refitted)
         if self.features and card.bike is not None:
             answer_features(turn, bike_named(turn.unit, str(card.bike)), self.features, card)
         if self.stands is not None:
             card = turn.unit.change(card, stands=self.stands)
         turn.say(f"card {card.number}: looked", card)
         return card
-
-
-def access_problems(turn: Turn, names: tuple[str, ...]) -> list[Problem]:
-    """Things to take off that the table of what comes off does not have."""
-    if not names:
-        return []
-    from tracker.seedfiles.loom import load_pattern
-
-    known = load_pattern(turn.seeds).known.accesses
-    return [
-        Problem("off", "There is no such thing to take off.", f"One of: {', '.join(known)}.", name)
-        for name in names
-        if name not in known
-    ]
-
-
-def take_off(turn: Turn, card: Card, off: tuple[str, ...], refitted: tuple[str, ...]) -> None:
-    """Records what came off on this visit and what went back on; off twice is said."""
-    opened = turn.unit.all(Opened, card=card.id)
-    for name in off:
-        before = [o for o in opened if o.access == name]
-        if before and before[-1].refitted:
-            turn.note(f"The {name.replace('-', ' ')} comes off a second time on this card.")
-        elif before:
-            continue
-        turn.unit.insert(Opened(card=card.id, access=name, by=turn.who, at=turn.at))
-    for name in refitted:
-        turn.unit.insert(Opened(card=card.id, access=name, refitted=True, by=turn.who, at=turn.at))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

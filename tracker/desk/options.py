@@ -1,14 +1,16 @@
 """Ways to mend the same thing, priced side by side for the customer to choose."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
+from tracker.card.visits import visit_now
 from tracker.card.work import planned
 from tracker.desk.bike_loom import loom_of
 from tracker.desk.desk import Desk
-from tracker.desk.estimate import had_already, looked_minutes, standing_open
+from tracker.desk.estimate import free_now, had_already, looked_minutes
+from tracker.desk.openings import was_off
 from tracker.desk.planning import asked_of, tried_repairs
 from tracker.desk.show import card_or_bike
 from tracker.desk.trying import Tried, priced_up
@@ -19,6 +21,7 @@ from tracker.records.card import Card
 from tracker.records.estimating import Asked, Travel
 from tracker.records.money import Money
 from tracker.records.problem import Mistakes, Problem
+from tracker.records.text import fold
 
 if TYPE_CHECKING:
     from tracker.records.loom_made import Loom
@@ -75,55 +78,73 @@ def price_options(desk: Desk, name: str, texts: Sequence[str]) -> Options:
     What is planned on the card already is in each of them, so that what comes off for both is paid once.
     Raises Mistakes with every mistake in all of them.
     """
+    ways = read_options(texts)
+    return desk.look(lambda turn: priced_ways(turn, card_or_bike(turn.unit, name), ways))
+
+
+def read_options(texts: Sequence[str]) -> list[tuple[str, tuple[str, ...]]]:
+    """Names and repairs of some ways; raises Mistakes with every mistake in them."""
     problems: list[Problem] = []
     read = [read_option(text) for text in texts]
     problems += [one for one in read if isinstance(one, Problem)]
     ways = [one for one in read if not isinstance(one, Problem)]
     if not 1 <= len(texts) <= MOST:
         problems.append(Problem("option", f"One to {MOST} ways are set side by side.", given=str(len(texts))))
-    if len({way for way, _ in ways}) < len(ways):
+    if len({fold(way) for way, _ in ways}) < len(ways):
         problems.append(Problem("option", "Two ways have the same name."))
     if problems:
         raise Mistakes(problems)
+    return ways
 
-    def work(turn: Turn) -> Options:
-        card = card_or_bike(turn.unit, name)
-        facts = turn.facts(card)
-        if facts.bike is None:
-            raise NotFoundError(f"Card {card.number} has no bike to price on.")
-        loom = loom_of(turn.unit, turn.seeds, facts.bike)
-        bike, answers = facts.bike, {one: value for one, value in loom.features.items() if value}
 
-        def whole(repairs: Sequence[Asked]) -> Tried:
-            turn.notes.clear()
-            worked = work_out(
-                turn,
-                loom,
-                repairs,
-                travel=Travel(call_out=card.call_out, distance=Decimal(str(card.distance or 0))),
-                looked_min=looked_minutes(facts, turn),
-                already_off=standing_open(facts),
-                had=had_already(facts),
-            )
-            return priced_up(turn, bike, worked, answers)
+def priced_ways(turn: Turn, card: Card, ways: Sequence[tuple[str, tuple[str, ...]]]) -> Options:
+    """Some ways priced on a card with all that is planned on it; raises every mistake in all of them."""
+    facts = turn.facts(card)
+    if facts.bike is None:
+        raise NotFoundError(f"Card {card.number} has no bike to price on.")
+    problems: list[Problem] = []
+    loom = loom_of(turn.unit, turn.seeds, facts.bike)
+    bike, answers = facts.bike, {one: value for one, value in loom.features.items() if value}
 
-        base = asked_of(turn, facts, loom) if planned(facts) else ()
-        first = max((one.repair or 0 for one in base), default=0) + 1
-        asked = [_asked(turn, way, loom, first, problems) for way in ways]
-        if problems:
-            raise Mistakes(problems)
-        before = whole(base) if base else None
-        found = []
-        for (way, repairs), own in zip(ways, asked, strict=True):
-            tried = whole((*base, *own))
-            found.append(Option(way, repairs, tried, tried.total - before.total if before else tried.total))
-        return Options(card, before, tuple(found))
+    def whole(repairs: Sequence[Asked]) -> Tried:
+        turn.notes.clear()
+        worked = work_out(
+            turn,
+            loom,
+            repairs,
+            travel=Travel(call_out=card.call_out, distance=Decimal(str(card.distance or 0))),
+            looked_min=looked_minutes(facts, turn),
+            already_off=free_now(facts),
+            visit_now=visit_now(facts),
+            was_off=was_off(facts),
+            had=had_already(facts),
+        )
+        return priced_up(turn, bike, worked, answers)
 
-    return desk.look(work)
+    base = asked_of(turn, facts, loom) if planned(facts) else ()
+    first = max((one.repair or 0 for one in base), default=0) + 1
+    now = visit_now(facts)
+    asked = [
+        tuple(replace(one, visit=max(one.visit, now)) for one in _asked(turn, way, loom, first, problems))
+        for way in ways
+    ]
+    if problems:
+        raise Mistakes(problems)
+    before = whole(base) if base else None
+    found = []
+    for (way, repairs), own in zip(ways, asked, strict=True):
+        tried = whole((*base, *own))
+        found.append(Option(way, repairs, tried, tried.total - before.total if before else tried.total))
+    turn.notes.clear()
+    return Options(card, before, tuple(found))
 
 
 def _asked(
-    turn: Turn, way: tuple[str, tuple[str, ...]], loom: "Loom", first: int, problems: list[Problem]
+    turn: Turn,
+    way: tuple[str, tuple[str, ...]],
+    loom: "Loom",
+    first: int,
+    problems: list[Problem],
 ) -> tuple[Asked, ...]:
     name, repairs = way
     try:

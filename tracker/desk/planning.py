@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from tracker.card.visits import visit_of
 from tracker.card.work import planned, unanswered
 from tracker.desk.from_loom import proposed
 from tracker.desk.loose_units import NOWHERE, is_loose, proved_loose
@@ -196,7 +197,12 @@ def asked_of(turn: Turn, facts: CardFacts, loom: "Loom") -> tuple[Asked, ...]:
     found = [_asked(turn, repair, loom, problems) for repair in in_order(planned(facts))]
     if problems:
         raise Mistakes(problems)
-    asked = [one for one in found if one is not None]
+    by_id = {repair.id: repair for repair in facts.repairs}
+    asked = [
+        replace(one, visit=visit_of(facts, by_id[one.repair or 0], one.visit))
+        for one in found
+        if one is not None
+    ]
     if is_loose(facts):
         asked = [replace(one, where=NOWHERE) for one in asked]
     return tuple(asked)

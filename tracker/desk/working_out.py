@@ -10,11 +10,12 @@ from typing import TYPE_CHECKING
 from tracker.desk.learned import factors_for
 from tracker.desk.stock import free_stock
 from tracker.desk.turn import Turn
-from tracker.estimating.access import Wanted, reachable
 from tracker.estimating.card_total import CardAsked, estimate_card
+from tracker.estimating.openings import NEVER, Wanted
 from tracker.estimating.pricing import price
 from tracker.estimating.table_sizes import TableSizes
 from tracker.estimating.words import of_unit
+from tracker.loom.access import reachable
 from tracker.records.estimating import Asked, EstimateResult, Priced, Travel
 from tracker.records.stock import Part
 from tracker.seedfiles.tables import electric_tables
@@ -63,6 +64,8 @@ def work_out(
     travel: Travel = NO_TRAVEL,
     looked_min: int = 0,
     already_off: AbstractSet[str] = frozenset(),
+    visit_now: int = 1,
+    was_off: Mapping[str, str] = NEVER,
     also: Sequence[Wanted] = (),
     mechanic: str = "",
     had: Mapping[int, Decimal] = NOTHING,
@@ -79,9 +82,12 @@ def work_out(
         looked_min=looked_min,
         also=also,
         already_off=already_off,
+        visit_now=visit_now,
+        was_off=was_off,
         bench_minimum_min=turn.shop.bench_minimum_min,
     )
-    result = estimate_card(asked, reachable(loom.known, loom.features), TableSizes(electric_tables()))
+    off = reachable(loom.known, loom.features, loom.supposed)
+    result = estimate_card(asked, off, TableSizes(electric_tables()))
     priced = price(result, turn.shop, turn.unit.all(Part, active=True), travel)
     return Worked(asked, result, priced, to_order(turn.unit, priced, had))
 

@@ -2,14 +2,15 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
-from tracker.estimating.access import Reachable, Wanted, access_lines, wanted_by
-from tracker.estimating.access import notes as access_notes
 from tracker.estimating.materials import merged_parts, merged_wire
+from tracker.estimating.openings import Wanted, access_lines, wanted_by
+from tracker.estimating.openings import notes as access_notes
 from tracker.estimating.rule import NO_FACTOR, estimate_repair
 from tracker.estimating.sizing import Sizes
 from tracker.estimating.spread import CORRELATION, band, certain, total, whole
+from tracker.loom.access import Reachable
 from tracker.records.document import LineKind
 from tracker.records.estimating import Asked, Band, EstimateResult, Factor, Minutes, TimeLine
 
@@ -19,14 +20,17 @@ class CardAsked:
     """What a card's estimate is made of.
 
     `looked_min` is time already spent looking; `also` what else has to be opened (checks, parts to be
-    tried). `already_off` stands open now. `factors` are by rule, only those the shop uses; `unseen` is for
-    rules that no past card tells of.
+    tried). `already_off` stands open on the visit `visit_now`; `was_off` came off on one before, with when
+    that was in words. `factors` are by rule, only those the shop uses; `unseen` is for rules that no past
+    card tells of.
     """
 
     repairs: Sequence[Asked] = ()
     looked_min: int = 0
     also: Sequence[Wanted] = ()
     already_off: AbstractSet[str] = frozenset()
+    visit_now: int = 1
+    was_off: Mapping[str, str] = field(default_factory=dict)
     factors: Mapping[str, Factor] | None = None
     unseen: Factor = NO_FACTOR
     bench_minimum_min: int = 0
@@ -46,7 +50,7 @@ def estimate_card(asked: CardAsked, reachable: Reachable, sizes: Sizes) -> Estim
     wanted = (*(wanted_by(repair) for repair in repairs), *asked.also)
     lines = (
         *_looked(asked.looked_min),
-        *access_lines(reachable, wanted, asked.already_off),
+        *access_lines(reachable, wanted, asked.already_off, asked.visit_now, asked.was_off),
         *(repair.time for repair in repairs),
     )
     worked = total(line.minutes for line in lines)

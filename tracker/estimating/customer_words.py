@@ -17,13 +17,23 @@ def for_customer(expected: Money, high: Money, limit: Money | None = None) -> st
     >>> for_customer(Money(17832, "EUR"), Money(21480, "EUR"))
     'About 180 EUR, and not past 220 EUR without a call.'
     """
-    about = _said(expected, ROUND_HALF_UP)
+    about, past = about_and_past(expected, high)
     if limit is not None and limit < expected:
         return f"About {_words(about)}: more than the {_words(limit)} agreed, so it needs a further go-ahead."
-    past = limit or max(_said(high, ROUND_CEILING), about)
+    past = limit or past
     if past <= about:
         return f"About {_words(past)}, and not past it without a call."
     return f"About {_words(about)}, and not past {_words(past)} without a call."
+
+
+def about_and_past(expected: Money, high: Money) -> tuple[Money, Money]:
+    """The two amounts as people say them, the second upwards and never below the first.
+
+    >>> [str(one) for one in about_and_past(Money(17832, "EUR"), Money(21480, "EUR"))]
+    ['180.00', '220.00']
+    """
+    about = _said(expected, ROUND_HALF_UP)
+    return about, max(_said(high, ROUND_CEILING), about)
 
 
 def fixed_words(amount: Money) -> str:

@@ -27,6 +27,8 @@ def freeze(asked: CardAsked, shop: Shop, result: EstimateResult, priced: Priced)
                 "access": line.access,
                 "visit": line.visit,
                 "minutes": line.book.expected,
+                "words": line.words,
+                "was_off": asked.was_off.get(line.access, "") if line.visit >= asked.visit_now else "",
                 "serves": list(line.serves),
             }
             for line in result.lines

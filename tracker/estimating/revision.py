@@ -75,6 +75,11 @@ def reasons(old: Mapping[str, Any], new: Mapping[str, Any]) -> tuple[str, ...]:
     for rule, text in new.get("rules", {}).items():
         if rule in old.get("rules", {}) and old["rules"][rule] != text:
             found.append(f"The rule “{rule}” was changed in between.")
+    known = {(row["access"], row["visit"]) for row in old.get("opens", [])}
+    for row in new.get("opens", []):
+        if row.get("was_off") and (row["access"], row["visit"]) not in known:
+            words = str(row["words"])
+            found.append(f"{words[:1].upper()}{words[1:]}: {row['was_off']}.")
     for part in ("rates", "prices"):
         for name, value in new.get(part, {}).items():
             had = old.get(part, {}).get(name)

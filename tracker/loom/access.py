@@ -1,12 +1,62 @@
 """What comes off to reach a place, each thing once, whatever must be off first before it."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Mapping
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from types import MappingProxyType
 
 from tracker.loom.fits import fits
 from tracker.records.loom_made import Loom
-from tracker.records.loom_pattern import Access
+from tracker.records.loom_pattern import Access, Known
+
+
+@dataclass(frozen=True, slots=True)
+class Reachable:
+    """What comes off on a bike: `off` maps a zone to the accesses that open it, `accesses` by id.
+
+    `doubtful` are accesses that it may have or not, for want of an answer.
+    """
+
+    off: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    accesses: Mapping[str, Access] = field(default_factory=dict)
+    doubtful: Mapping[str, Access] = field(default_factory=dict)
+
+
+def reachable(
+    known: Known, features: Mapping[str, str], supposed: Mapping[str, str] = MappingProxyType({})
+) -> Reachable:
+    """What comes off on a bike of these features; unanswered, as is supposed or as most have it."""
+    answers = _as_most(known, features, supposed)
+    return Reachable(
+        off={zone.id: zone.off for zone in known.zones.values()},
+        accesses={name: one for name, one in known.accesses.items() if fits(one.when, answers)[0]},
+        doubtful={name: one for name, one in known.accesses.items() if fits(one.when, features)[0] is None},
+    )
+
+
+def in_order(
+    names: Iterable[str], access_of: Callable[[str], Access | None], up: AbstractSet[str] = frozenset()
+) -> tuple[str, ...]:
+    """Some accesses and what must be off before them, each once, in an order in which they can come off.
+
+    Those in `up` are off already: neither they nor what they needed is in it. Names for which `access_of` has
+    nothing are passed over; accesses that need each other in a ring are each taken once.
+    """
+    order: dict[str, None] = {}
+
+    def take(name: str, above: frozenset[str]) -> None:
+        if name in up or name in order or name in above:
+            return
+        access = access_of(name)
+        if access is None:
+            return
+        for need in access.needs:
+            take(need, above | {name})
+        order[name] = None
+
+    for name in names:
+        take(name, frozenset())
+    return tuple(order)
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,29 +86,32 @@ def to_reach(
     Zones and accesses that nobody knows are passed over.
     """
     known = loom.known
-    wanted = [*(name for zone in zones if zone in known.zones for name in known.zones[zone].off), *also]
-    usual = {name: feature.usual for name, feature in known.features.items()}
-    answers = {**usual, **loom.supposed, **loom.features}
-    order: dict[str, Access] = {}
+    answers = _as_most(known, loom.features, loom.supposed)
     doubtful: dict[str, Access] = {}
 
-    def take(name: str, above: frozenset[str]) -> None:
+    def on_this_bike(name: str) -> Access | None:
         access = known.accesses.get(name)
-        if access is None or name in up or name in order or name in above:
-            return
+        if access is None:
+            return None
         if fits(access.when, loom.features)[0] is None:
             doubtful[name] = access
-        if not fits(access.when, answers)[0]:
-            return
-        for need in access.needs:
-            take(need, above | {name})
-        order[name] = access
+        return access if fits(access.when, answers)[0] else None
 
-    for name in wanted:
-        take(name, frozenset())
-    return TakenOff(
-        tuple(order.values()), sum(access.minutes for access in order.values()), tuple(doubtful.values())
-    )
+    wanted = [*(name for zone in zones if zone in known.zones for name in known.zones[zone].off), *also]
+    off = tuple(known.accesses[name] for name in in_order(wanted, on_this_bike, up))
+    return TakenOff(off, sum(access.minutes for access in off), tuple(doubtful.values()))
+
+
+def zones_open(loom: Loom, off: AbstractSet[str]) -> tuple[str, ...]:
+    """The zones, in words, that something comes off for on this bike and that stand open with `off` off."""
+    open_ = reachable(loom.known, loom.features, loom.supposed)
+    needed = {zone: set(names) & open_.accesses.keys() for zone, names in open_.off.items()}
+    return tuple(loom.known.zones[zone].words for zone, names in needed.items() if names and names <= off)
+
+
+def _as_most(known: Known, features: Mapping[str, str], supposed: Mapping[str, str]) -> dict[str, str]:
+    usual = {name: feature.usual for name, feature in known.features.items()}
+    return {**usual, **supposed, **features}
 
 
 def of_part(loom: Loom, id_: str) -> tuple[tuple[str, ...], tuple[str, ...]]:

@@ -27,6 +27,7 @@ from tracker.papers.parties import about_pairs, customer_party, shop_party
 from tracker.papers.say import amount, day, money, number, percent, price
 from tracker.papers.taxes import is_taxed, rate_words, several_taxes, tax_sums
 from tracker.papers.tongue import mark, t
+from tracker.papers.ways import ways_blocks
 from tracker.records.bike import Bike
 from tracker.records.card import Card, Finding
 from tracker.records.document import DocumentTax, Estimate, EstimateLine
@@ -34,6 +35,7 @@ from tracker.records.money import Money
 from tracker.records.people import Customer
 from tracker.records.shop import Shop
 from tracker.records.stock import PartWanted, WantedState
+from tracker.records.visit import Way
 
 NO_GUARANTEE = mark("On a part of your own we give no guarantee.")
 
@@ -51,13 +53,15 @@ def estimate_paper(
     limit: Money | None = None,
     deposit: Money | None = None,
     holds_until: date | None = None,
+    ways: Sequence[Way] = (),
 ) -> Paper:
     """One revision of an estimate, in a customer's words, with its totals by tax.
 
     `limit` is what was agreed already (a further go-ahead is then asked for beyond it), `deposit` what is
     asked before the work starts, `holds_until` the last day on which it can be taken up. `wanted` are the
     card's parts, of which the customer's own are named; `findings` say what was found, what is left as it
-    is, and what was said to be unsafe. Without a customer (a project) nobody is asked for a word.
+    is, and what was said to be unsafe; `ways` were offered to choose from. Without a customer (a project)
+    nobody is asked for a word.
     """
     fixed = estimate.fixed_price
     title = t("Quote (fixed price)") if fixed else t("Estimate")
@@ -72,6 +76,7 @@ def estimate_paper(
             Words(
                 tuple(_found(each) for each in findings if not each.left), WordsKind.LIST, t("What was found")
             ),
+            *ways_blocks(ways),
             _table(own, estimate.currency, t("What would be done")),
             Sums(_sums(estimate, own)),
             *_agreed(

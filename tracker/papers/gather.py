@@ -13,13 +13,21 @@ from tracker.errors import WrongUseError
 from tracker.papers.bike_record import bike_loom_record
 from tracker.papers.charging import charging_paper
 from tracker.papers.charging_words import paper_words
-from tracker.papers.gather_money import document_of, estimate_of, facts_meant, receipt_of, statement_of
+from tracker.papers.gather_money import (
+    document_of,
+    estimate_of,
+    facts_meant,
+    receipt_of,
+    statement_of,
+    ways_of,
+)
 from tracker.papers.job_card import job_card
 from tracker.papers.known import Known
 from tracker.papers.loom_record import done_in_order, loom_record
 from tracker.papers.paper import Paper
 from tracker.papers.recheck_letter import recheck_letter
 from tracker.papers.tongue import speaking, t
+from tracker.papers.ways import ways_shown
 from tracker.records.bike import Bike, BikeFeature
 from tracker.records.drawing import Sketch
 from tracker.records.facts import CardFacts
@@ -153,6 +161,7 @@ def _charging(desk: Desk, name: str) -> Paper:
 
 PAPERS: Mapping[str, Callable[[Desk, str], Paper]] = {
     "job-card": _job_card,
+    "ways": ways_of,
     "estimate": estimate_of,
     "deposit": document_of,
     "invoice": document_of,
@@ -186,6 +195,8 @@ def papers_of(desk: Desk, name: str) -> tuple[tuple[str, Paper], ...]:
     facts = facts_meant(desk, name)
     found = [("job-card", facts.card.number)]
     estimates = sorted(facts.estimates, key=lambda one: one.revision)
+    if ways_shown(facts.ways) and not any(way.chosen_on for way in facts.ways):
+        found.append(("ways", facts.card.number))
     found += [("estimate", one.number) for one in estimates[-1:]]
     found += [
         (document.kind.replace(" ", "-"), document.number)

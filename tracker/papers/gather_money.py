@@ -16,6 +16,7 @@ from tracker.papers.estimate import estimate_paper
 from tracker.papers.paper import Paper
 from tracker.papers.receipt import receipt_paper
 from tracker.papers.statement import statement_paper
+from tracker.papers.ways import ways_paper, ways_shown
 from tracker.records.bike import Bike
 from tracker.records.card import Card, GoAheadFor
 from tracker.records.document import Allocation, Document, DocumentLine, DocumentTax, Estimate, EstimateLine
@@ -56,6 +57,25 @@ def estimate_of(desk: Desk, name: str) -> Paper:
         findings=facts.findings,
         wanted=facts.wanted,
         limit=_agreed(facts, made.currency),
+        ways=ways_shown(facts.ways),
+    )
+
+
+def ways_of(desk: Desk, name: str) -> Paper:
+    """The ways that a card offers to choose from."""
+    facts = facts_meant(desk, name)
+    ways = ways_shown(facts.ways)
+    if not ways:
+        raise NotFoundError(
+            f"Card {facts.card.number} offers no ways.", 'loomcard offer N --way "NAME = REPAIR"'
+        )
+    return ways_paper(
+        ways,
+        shop=facts.shop,
+        card=facts.card,
+        bike=facts.bike,
+        customer=facts.payer or facts.customer,
+        findings=facts.findings,
     )
 
 

@@ -3,15 +3,18 @@
 from collections.abc import Mapping
 from datetime import timedelta
 
+from tracker.card.visits import came_off_again, off_on, visits, why_again
 from tracker.clock import Clock
 from tracker.papers.readings import how, with_unit
 from tracker.papers.say import plain_name
 from tracker.records.card import GoAhead, Reading
 from tracker.records.document import Estimate, EstimateLine
+from tracker.records.facts import CardFacts
 from tracker.records.limits import Verdict
 from tracker.records.money import Money
 from tracker.records.shop import Shop
 from tracker.records.stock import PartWanted, WantedState
+from tracker.records.visit import Visit, Way
 from tracker.records.work import Repair, TimeEntry
 
 AWAITED = frozenset({WantedState.WANTED, WantedState.ORDERED})
@@ -63,6 +66,35 @@ def reading_line(reading: Reading, verdict: Verdict | None = None, kinds: Mappin
         how(reading),
     ]
     return ", ".join(part for part in parts if part)
+
+
+def visit_line(number: int, visit: Visit, facts: CardFacts, clock: Clock) -> str:
+    """A visit: when, who, what came off, what of it for the second time, and why."""
+    began = clock.local(visit.began_at)
+    until = "still open"
+    if visit.ended_at is not None:
+        ended = clock.local(visit.ended_at)
+        until = f"{ended:%H:%M}" if ended.date() == began.date() else f"{ended:%d %b %H:%M}"
+    off = [plain_name(name) for name in off_on(facts, visit)]
+    again = [
+        plain_name(one.access) for one in came_off_again(facts) if number in [n for n, _ in one.visits[1:]]
+    ]
+    went = visits(facts)
+    why = why_again(facts, visit, went[number - 2]) if number > 1 else visit.why
+    parts = [
+        f"{number}. {began:%d %b %H:%M} to {until}" + (f", {visit.by}" if visit.by else ""),
+        f": {', '.join(off)} off",
+        f"; a further time: {', '.join(again)}" if again else "",
+        f" ({why})" if why else "",
+    ]
+    return "".join(parts)
+
+
+def way_line(way: Way) -> str:
+    """A way to mend it: what it comes to, and whether it was chosen."""
+    total = Money(way.total_minor, way.currency)
+    chosen = f", chosen on {way.chosen_on}" + (f" by {way.chosen_by}" if way.chosen_by else "")
+    return f"{way.name}: {total} {way.currency}, {way.expected_min} min{chosen if way.chosen_on else ''}"
 
 
 def want_line(number: int, wanted: PartWanted) -> str:

@@ -34,7 +34,12 @@ SENTENCES = (
     mark("{amount}, fixed."),
 )
 """What an estimate comes to (`tracker.estimating.customer_words`)."""
-NOTES = (mark("Of this the excess of {amount} is paid by {who}."),)
+NOTES = (
+    mark("Of this the excess of {amount} is paid by {who}."),
+    mark("Taken off {count} times: {what}, first on {first}, last on {last}; {who} came later."),
+    mark("Taken off {count} times: {what}, first on {first}, last on {last} ({who})."),
+    mark("Taken off {count} times: {what}, first on {first}, last on {last}."),
+)
 """What billing notes on a document by itself."""
 NAMES = frozenset({"who", "number"})
 """Places that hold somebody's name or a number, which is the same in every language."""

@@ -4,6 +4,7 @@ import textwrap
 from collections.abc import Iterable, Sequence
 
 from tracker.card.standing import Reach, Step
+from tracker.card.visits import visits
 from tracker.clock import Clock
 from tracker.desk.on_card import in_order
 from tracker.desk.show import BikeView, CardView, CustomerView, Hit
@@ -14,8 +15,11 @@ from tracker.papers.one_line import (
     reading_line,
     repair_line,
     time_line,
+    visit_line,
     want_line,
+    way_line,
 )
+from tracker.papers.ways import ways_shown
 from tracker.records.card import Card, Finding, Symptom
 from tracker.records.facts import CardFacts
 from tracker.records.money import Money
@@ -106,6 +110,7 @@ def card_rows(view: CardView, clock: Clock) -> list[tuple[str, list[str]]]:
         ("Stands", [" · ".join(x for x in (card.stands, card.keys, card.marks, card.came_how) if x)]),
         ("Notes", card.notes.split("\n")),
         ("Found", [f"{n}. {_found(one)}" for n, one in enumerate(in_order(facts.findings), 1)]),
+        ("Ways", [way_line(w) for w in ways_shown(facts.ways)]),
         (
             "Price",
             [
@@ -116,6 +121,7 @@ def card_rows(view: CardView, clock: Clock) -> list[tuple[str, list[str]]]:
         ("Agreed", [go_ahead_line(g, shop) for g in facts.go_aheads]),
         ("Fix", [f"{n}. {repair_line(r, over=over)}" for n, r in enumerate(in_order(facts.repairs), 1)]),
         ("Parts", [want_line(n, w) for n, w in enumerate(in_order(facts.wanted), 1)]),
+        ("Visits", [visit_line(n, v, facts, clock) for n, v in enumerate(visits(facts), 1)]),
         ("Time", [time_line(n, t, view.mechanics, clock) for n, t in enumerate(in_order(facts.times), 1)]),
         ("Readings", [reading_line(r, view.judged.get(r.id), view.kinds) for r in in_order(facts.readings)]),
         ("Calls", [f"{c.who}: {c.outcome} {c.words}".strip() for c in in_order(facts.calls)]),

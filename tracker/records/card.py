@@ -257,6 +257,7 @@ class Opened(Row):
     refitted: bool = False
     by: str = ""
     at: datetime
+    visit: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

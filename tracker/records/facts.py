@@ -20,6 +20,7 @@ from tracker.records.people import Customer
 from tracker.records.recheck import Recheck
 from tracker.records.shop import Shop
 from tracker.records.stock import PartWanted
+from tracker.records.visit import Visit, Way
 from tracker.records.work import Repair, TimeEntry
 
 
@@ -43,7 +44,9 @@ class CardFacts:
     repairs: tuple[Repair, ...] = ()
     wanted: tuple[PartWanted, ...] = ()
     times: tuple[TimeEntry, ...] = ()
+    visits: tuple[Visit, ...] = ()
     opened: tuple[Opened, ...] = ()
+    ways: tuple[Way, ...] = ()
     calls: tuple[Call, ...] = ()
     documents: tuple[Document, ...] = ()
     document_lines: tuple[DocumentLine, ...] = ()

@@ -24,6 +24,7 @@ from tracker.records.recheck import Recheck
 from tracker.records.row import Row
 from tracker.records.shop import Shop
 from tracker.records.stock import PartWanted
+from tracker.records.visit import Visit, Way
 from tracker.records.work import Repair, TimeEntry
 from tracker.store.reader import Reader
 
@@ -38,7 +39,9 @@ ON_A_CARD: dict[str, type[Row]] = {
     "repairs": Repair,
     "wanted": PartWanted,
     "times": TimeEntry,
+    "visits": Visit,
     "opened": Opened,
+    "ways": Way,
     "calls": Call,
     "documents": Document,
     "payments": Payment,

@@ -12,7 +12,7 @@ from tracker.records.text import fold, squeeze
 from tracker.store.copying import copy_whole, free_name
 from tracker.store.identity import APPLICATION_ID, identity, read_only, refuse_strangers
 
-STEPS: tuple[str, ...] = ("0001.sql", "0002.sql")
+STEPS: tuple[str, ...] = ("0001.sql", "0002.sql", "0003.sql")
 """The steps in order; a file that has taken n of them has user_version n. A landed step is never edited."""
 
 

@@ -33,6 +33,7 @@ from tracker.records.row import Row
 from tracker.records.shop import Counter, Setting, ShopFile
 from tracker.records.stock import Part, PartWanted, StockMove
 from tracker.records.text import fold, squeeze
+from tracker.records.visit import Visit, Way
 from tracker.records.work import Repair, TimeEntry
 from tracker.store.codec import table_name
 
@@ -40,10 +41,11 @@ KEPT: tuple[type[Row], ...] = (
     Setting, ShopFile, Counter, JournalEntry, BeforeImage,
     Mechanic, Customer, Ownership,
     Bike, BikeFeature, LoomFact, OwnFigure,
-    Card, Symptom, Reading, Finding, GoAhead, Waiver, Ending, Collection, Call, Opened, Attachment,
+    Card, Symptom, Reading, Finding, GoAhead, Waiver, Ending, Collection, Call, Visit, Opened,
+    Attachment,
     Repair, TimeEntry, Recheck,
     Part, StockMove, PartWanted,
-    Estimate, EstimateLine, Document, DocumentLine, DocumentTax, Payment, Allocation, WriteOff,
+    Estimate, EstimateLine, Way, Document, DocumentLine, DocumentTax, Payment, Allocation, WriteOff,
 )  # fmt: skip
 """Every stored record class."""
 

@@ -2,40 +2,22 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from decimal import Decimal
+from types import MappingProxyType
 
 from tracker.estimating.spread import whole
-from tracker.loom.fits import fits
+from tracker.loom.access import Reachable, in_order
 from tracker.records.document import LineKind
 from tracker.records.estimating import RepairEstimate, TimeLine
-from tracker.records.loom_pattern import Access, Known
+from tracker.records.loom_pattern import Access
 from tracker.records.repair_rule import Spread
+
+NEVER: Mapping[str, str] = MappingProxyType({})
+"""Nothing came off before."""
 
 LEAST, MOST = Decimal("0.8"), Decimal(2)
 """Least and most over the table’s minutes: a rusted bolt doubles them (common practice, no source)."""
-
-
-@dataclass(frozen=True, slots=True)
-class Reachable:
-    """What comes off on this bike: `off` maps a zone to the accesses that open it, `accesses` by id.
-
-    `doubtful` are accesses that it may have or not, for want of an answer.
-    """
-
-    off: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
-    accesses: Mapping[str, Access] = field(default_factory=dict)
-    doubtful: Mapping[str, Access] = field(default_factory=dict)
-
-
-def reachable(known: Known, features: Mapping[str, str]) -> Reachable:
-    """What comes off on a bike of these features; where nobody has answered, as most bikes have it."""
-    usual = {name: feature.usual for name, feature in known.features.items()} | dict(features)
-    return Reachable(
-        off={zone.id: zone.off for zone in known.zones.values()},
-        accesses={name: one for name, one in known.accesses.items() if fits(one.when, usual)[0]},
-        doubtful={name: one for name, one in known.accesses.items() if fits(one.when, features)[0] is None},
-    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,26 +35,6 @@ def wanted_by(repair: RepairEstimate) -> Wanted:
     """What a repair wants opened."""
     asked = repair.asked
     return Wanted(repair.time.words, repair.zones, asked.where.off, asked.visit, asked.repair)
-
-
-def in_order(open_: Reachable, wanted: Wanted) -> tuple[str, ...]:
-    """The accesses that `wanted` needs, each once, whatever must be off first before it.
-
-    Names that the bike's table does not have are passed over (see `notes`).
-    """
-    order: dict[str, None] = {}
-
-    def take(name: str, above: AbstractSet[str]) -> None:
-        access = open_.accesses.get(name)
-        if access is None or name in order or name in above:
-            return
-        for need in access.needs:
-            take(need, above | {name})
-        order[name] = None
-
-    for name in (*(n for zone in wanted.zones for n in open_.off.get(zone, ())), *wanted.off):
-        take(name, frozenset())
-    return tuple(order)
 
 
 def notes(open_: Reachable, wanted: Iterable[Wanted]) -> tuple[str, ...]:
@@ -97,45 +59,48 @@ def notes(open_: Reachable, wanted: Iterable[Wanted]) -> tuple[str, ...]:
 
 
 def access_lines(
-    open_: Reachable, wanted: Sequence[Wanted], already_off: AbstractSet[str] = frozenset()
+    open_: Reachable,
+    wanted: Sequence[Wanted],
+    already_off: AbstractSet[str] = frozenset(),
+    visit_now: int = 1,
+    was_off: Mapping[str, str] = NEVER,
 ) -> tuple[TimeLine, ...]:
     """One line for each thing that comes off in each visit, in an order in which it can come off.
 
-    `already_off` are accesses that stand open on the first visit: they cost nothing there.
+    `already_off` are accesses that stand open on the visit `visit_now`: neither they nor what they needed
+    costs anything there. `was_off` says of accesses that came off before when that was, in words.
     """
     lines: list[TimeLine] = []
     for visit in sorted({item.visit for item in wanted}):
+        up = already_off if visit == visit_now else frozenset()
+        before = was_off if visit >= visit_now else NEVER
         wants: dict[str, list[Wanted]] = {}
         for item in wanted:
             if item.visit == visit:
-                for name in in_order(open_, item):
+                names = (*(name for zone in item.zones for name in open_.off.get(zone, ())), *item.off)
+                for name in in_order(names, open_.accesses.get, up):
                     wants.setdefault(name, []).append(item)
-        free = already_off if visit == 1 else frozenset()
+        # In the table's order, no matter who asked first.
+        listed = [name for name in open_.accesses if name in wants]
         lines.extend(
-            _line(open_.accesses[name], wants[name], visit)
-            for name in _needs_first(open_, wants)
-            if name not in free
+            _line(open_.accesses[name], wants[name], visit, before.get(name, ""))
+            for name in in_order(listed, open_.accesses.get, up)
         )
     return tuple(lines)
 
 
-def _needs_first(open_: Reachable, names: Iterable[str]) -> tuple[str, ...]:
-    """In the table's order, whatever must be off first before what needs it: no matter who asked first."""
-    known = [name for name in open_.accesses if name in set(names)]
-    return in_order(open_, Wanted("", (), tuple(known)))
-
-
-def _line(access: Access, wants: Sequence[Wanted], visit: int) -> TimeLine:
+def _line(access: Access, wants: Sequence[Wanted], visit: int, was_off: str) -> TimeLine:
     minutes = Decimal(access.minutes)
     spread = Spread(minutes * LEAST, minutes, minutes * MOST)
     wanting = ", ".join(sorted({item.words for item in wants}))
+    again = f" {was_off[:1].upper()}{was_off[1:]}." if was_off else ""
     return TimeLine(
         kind=LineKind.ACCESS,
         words=access.words if visit == 1 else f"{access.words}, visit {visit}",
         spread=spread,
         minutes=whole(spread),
         book=whole(spread),
-        why=f"Off and on again {access.minutes} min, once for: {wanting}. Figure: {access.cited}.",
+        why=f"Off and on again {access.minutes} min, once for: {wanting}.{again} Figure: {access.cited}.",
         access=access.id,
         visit=visit,
         serves=tuple(sorted({item.repair for item in wants if item.repair is not None})),

@@ -1,8 +1,9 @@
 """What comes off is paid once a visit."""
 
 from tests.estimating.making import BIKE, SIZES, access, asked, asked_with, card
-from tracker.estimating.access import Reachable, Wanted, in_order, reachable
 from tracker.estimating.card_total import CardAsked, estimate_card
+from tracker.estimating.openings import Wanted
+from tracker.loom.access import Reachable, in_order, reachable
 from tracker.records.document import LineKind
 from tracker.records.estimating import EstimateResult
 from tracker.seedfiles.door import SHIPPED
@@ -29,7 +30,9 @@ def test_the_line_says_what_it_is_for() -> None:
 
 
 def test_the_seat_comes_off_before_the_tank() -> None:
-    assert in_order(BIKE, Wanted("x", ("under-tank", "battery"))) == ("seat", "tank", "battery cover")
+    assert off(card(asked("splice-butt", "battery"), asked("earth", "under-tank"))) == [
+        "seat", "tank", "battery cover"
+    ]  # fmt: skip
 
 
 def test_a_second_visit_is_paid_again_and_seen() -> None:
@@ -43,6 +46,20 @@ def test_what_stands_open_costs_nothing_on_the_first_visit() -> None:
         already_off={"seat", "tank"},
     )
     assert off(estimate_card(asking, BIKE, SIZES)) == ["seat, visit 2", "tank, visit 2"]
+
+
+def test_what_is_off_needs_nothing_more_off() -> None:
+    asking = CardAsked(repairs=(asked("splice-butt", "under-tank"),), already_off={"tank"})
+    assert off(estimate_card(asking, BIKE, SIZES)) == []
+
+
+def test_what_stands_open_now_may_be_a_later_visits() -> None:
+    asking = CardAsked(
+        repairs=(asked("splice-butt", "under-tank"), asked_with("earth", {}, "under-tank", 2)),
+        already_off={"seat", "tank"},
+        visit_now=2,
+    )
+    assert off(estimate_card(asking, BIKE, SIZES)) == ["seat", "tank"]
 
 
 def test_a_check_that_needs_the_headlamp_out_is_counted() -> None:
@@ -69,7 +86,7 @@ def test_a_zone_nobody_knows_is_said() -> None:
 
 def test_things_that_need_each_other_end_all_the_same() -> None:
     ring = Reachable({"a": ("one",)}, {"one": access("one", 1, "two"), "two": access("two", 2, "one")})
-    assert in_order(ring, Wanted("x", ("a",))) == ("two", "one")
+    assert in_order(ring.off["a"], ring.accesses.get) == ("two", "one")
 
 
 def test_the_shipped_table_by_features() -> None:
@@ -90,7 +107,7 @@ def test_the_shipped_table_by_features() -> None:
     )  # fmt: skip
     bare, faired = reachable(known, {"fairing": "none"}), reachable(known, {"fairing": "full"})
     assert "fairing" not in bare.accesses
-    assert in_order(faired, Wanted("x", ("headstock",))) == ("headlamp", "fairing")
+    assert in_order(faired.off["headstock"], faired.accesses.get) == ("headlamp", "fairing")
     unsaid = reachable(known, {})
     assert "fairing" not in unsaid.accesses
     notes = card(asked("splice-butt", "headstock"), bike=unsaid).notes
