@@ -89,7 +89,7 @@ def test_a_write_that_fails_leaves_the_one_before_and_nothing_beside(
     def full(*_: object, **__: object) -> None:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr("tracker.settings.json.dump", full)
+    monkeypatch.setattr("json.dump", full)
     with pytest.raises(OSError, match="No space"):
         write_preferences(Preferences(), tmp_path)
     assert read_preferences(tmp_path) == MINE

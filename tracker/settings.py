@@ -3,7 +3,6 @@
 The shop's own settings (tax, rates, numbers) are rows in its file: see `tracker.records.shop`.
 """
 
-import json
 import os
 import tempfile
 from dataclasses import asdict, dataclass, field
@@ -50,8 +49,14 @@ def read_preferences(folder: Path | None = None) -> Preferences:
     """The person's preferences, or the defaults where there is no readable file."""
     path = (folder or config_folder()) / "preferences.json"
     try:
-        found: Any = json.loads(path.read_text("utf-8"))
-    except (OSError, ValueError, RecursionError):
+        written = path.read_text("utf-8")
+    except (OSError, ValueError):
+        return Preferences()
+    import json
+
+    try:
+        found: Any = json.loads(written)
+    except (ValueError, RecursionError):
         return Preferences()
     if not isinstance(found, dict):
         return Preferences()
@@ -63,6 +68,8 @@ def read_preferences(folder: Path | None = None) -> Preferences:
 
 def write_preferences(preferences: Preferences, folder: Path | None = None) -> None:
     """Keeps the preferences; the file is replaced whole, so that a crash leaves the old or the new one."""
+    import json
+
     place = folder or config_folder()
     place.mkdir(parents=True, exist_ok=True)
     with tempfile.NamedTemporaryFile("w", encoding="utf-8", dir=place, delete=False) as new:

@@ -4,7 +4,10 @@ import asyncio
 from collections.abc import Awaitable, Callable
 from typing import Any
 
+from textual import events
+from textual.keys import _character_to_key
 from textual.pilot import Pilot
+from textual.widget import Widget
 from textual.widgets import Static
 
 from tracker.desk.desk import Desk
@@ -27,20 +30,35 @@ class Driver:
         self.pilot = pilot
 
     async def quiet(self) -> None:
-        """Waits until nothing is looked up any more and all messages are taken."""
-        for _ in range(200):
-            await self.pilot.pause()
-            if not self.app.waiting:
-                await self.pilot.pause()
-                if not self.app.waiting:
-                    return
-            await asyncio.sleep(0.01)
+        """Waits until nothing is looked up any more, all messages are taken and all is painted.
+
+        A pilot's own pause sleeps until the processor is idle, a fiftieth of a second and more for each key;
+        here every widget is asked whether it has taken what came before, twice in a row.
+        """
+        still = 0
+        for _ in range(2000):
+            await self.pilot._wait_for_screen()
+            if self.app._exception is not None:  # it falls over: nobody takes messages any more
+                return
+            screen = self.app.screen
+            screen._on_timer_update()
+            looking = isinstance(screen, Page) and not screen.looked.is_set()
+            widgets = [one for one in screen.walk_children() if isinstance(one, Widget)]
+            told = any(one._message_queue.qsize() for one in (self.app, screen, *widgets))
+            drawing = any(one._repaint_required or one._layout_required for one in widgets)
+            waiting = self.app.waiting or screen._callbacks or screen._dirty_widgets
+            still = 0 if looking or told or drawing or waiting else still + 1
+            if still == 2:
+                return
+            await asyncio.sleep(0.001 if looking or self.app.waiting else 0)
         raise AssertionError("the screens do not come to rest")
 
     async def press(self, *keys: str) -> None:
         """Presses keys, each when the one before is done."""
         for key in keys:
-            await self.pilot.press(key)
+            name = _character_to_key(key) if len(key) == 1 and not key.isalnum() else key
+            sign = {"space": " ", "slash": "/", "question_mark": "?"}.get(key, key)
+            self.app.post_message(events.Key(name, sign if len(sign) == 1 else None))
             await self.quiet()
 
     async def put(self, text: str) -> None:

@@ -7,7 +7,7 @@ import pytest
 from tests.desk.conftest import Bench
 from tests.screens.driving import Driver, drive
 from tracker.cli.context import Context
-from tracker.cli.main import open_screens
+from tracker.cli.opening import open_screens
 from tracker.desk import day
 from tracker.desk.forms import draft_of
 from tracker.errors import LoomcardError, StoreRefusedError

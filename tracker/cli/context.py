@@ -8,7 +8,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tracker import settings
-from tracker.clock import clock_of_this_machine
 from tracker.errors import LoomcardError, StoreRefusedError
 
 if TYPE_CHECKING:
@@ -43,6 +42,7 @@ class Context:
         return self._open(self.path, create=create)
 
     def _open(self, path: Path, *, create: bool) -> "Desk":
+        from tracker.clock import clock_of_this_machine
         from tracker.desk.desk import open_desk
 
         return open_desk(path, clock_of_this_machine(), who=self.person, create=create)

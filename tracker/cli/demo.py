@@ -40,11 +40,12 @@ def _demo(**given: Any) -> None:
             write(Path(context.file), load_script("workshop"), clock_of_this_machine().today())
 
         if sys.stdout.isatty() and not context.as_json:
-            from tracker.cli.main import open_screens
+            from tracker.cli.opening import open_screens
 
             context.who = context.who or "Ines Halloran"
             note = "DEMO: a throwaway copy of an invented workshop; nothing of it is kept."
-            open_screens(context, note, set_up)
+            if code := open_screens(context, note, set_up):
+                raise click.exceptions.Exit(code)
             return
         set_up()
         from tracker.desk.day import day_sheet

@@ -2,19 +2,17 @@
 
 import importlib
 import sys
-from collections.abc import Callable
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import click
 
 from tracker import __version__
 from tracker.cli.context import Context
+from tracker.cli.net import caught
+from tracker.cli.opening import open_screens
 from tracker.cli.output import say_error
 from tracker.desk.deeds import DEEDS
-from tracker.errors import LoomcardError, WrongUseError
-
-if TYPE_CHECKING:
-    from tracker.desk.desk import Desk
+from tracker.errors import WrongUseError
 
 VIEWS: dict[str, str] = {
     "day": "views:day",
@@ -148,33 +146,8 @@ def _begin(**given: Any) -> None:
     if ctx.invoked_subcommand is None:
         if given["as_json"] or not sys.stdout.isatty():
             click.echo(ctx.get_help())
-        else:
-            open_screens(ctx.obj)
-
-
-def open_screens(context: Context, note: str = "", first: Callable[[], None] | None = None) -> None:
-    """Opens the screens on the context's file; Textual is imported only here.
-
-    `first` is done once they are painted and before the file is opened.
-    """
-    from tracker.cli.failure import log_failure
-    from tracker.screens.app import LoomcardApp
-    from tracker.settings import read_preferences
-
-    def opens() -> "Desk":
-        if first is not None:
-            first()
-        return context.open_desk(create=True)
-
-    app = LoomcardApp(opens, note, read_preferences(), log_failure)
-    try:
-        app.run()
-    finally:
-        app.close_desk()
-    if app.refused is not None:
-        raise app.refused
-    if app.return_code:
-        raise click.exceptions.Exit(app.return_code)
+        elif code := open_screens(ctx.obj):
+            raise click.exceptions.Exit(code)
 
 
 def program() -> Verbs:
@@ -212,32 +185,18 @@ def run(args: list[str]) -> int:
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="backslashreplace")
     as_json = "--json" in args
+    return caught(lambda: _run(args, as_json=as_json), as_json=as_json)
+
+
+def _run(args: list[str], *, as_json: bool) -> int:
     try:
         result = program().main(args, prog_name="loomcard", standalone_mode=False)
-        return result if isinstance(result, int) else 0
-    except LoomcardError as error:
-        say_error(error, as_json=as_json)
-        return error.exit_code
     except click.exceptions.Exit as done:
         return done.exit_code
+    except click.Abort:
+        raise KeyboardInterrupt from None
     except click.ClickException as error:
         hint = error.ctx.get_usage() if isinstance(error, click.UsageError) and error.ctx else ""
         say_error(WrongUseError(error.format_message(), hint), as_json=as_json)
         return 2
-    except (KeyboardInterrupt, click.Abort):
-        sys.stderr.write("Stopped; what was acknowledged is kept.\n")
-        return 130
-    except BrokenPipeError:
-        return 0
-    except Exception as error:  # the last net: said plainly, logged without anybody's data
-        from tracker.cli.failure import log_failure
-
-        where = log_failure(error)
-        say_error(
-            LoomcardError(
-                "Something went wrong that should not have.",
-                f"What was acknowledged is kept. It is noted in {where}.",
-            ),
-            as_json=as_json,
-        )
-        return 1
+    return result if isinstance(result, int) else 0

@@ -6,28 +6,33 @@ import os
 import signal
 import threading
 from collections.abc import Callable, Iterable
-from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from textual.app import App, SystemCommand
+from textual.reactive import Reactive
 from textual.screen import Screen
+from textual.theme import BUILTIN_THEMES, Theme
 
 from tracker.desk.deeds import DEEDS
 from tracker.errors import LoomcardError
 from tracker.screens.own_keys import own_keys
 from tracker.screens.page import Page
 from tracker.screens.shown import shown
-from tracker.screens.themes import OWN, theme_for
+from tracker.screens.themes import DARK, OWN, theme_for
 from tracker.settings import Preferences
 
 if TYPE_CHECKING:
+    from concurrent.futures import ThreadPoolExecutor
+
     from tracker.desk.desk import Desk
 
 T = TypeVar("T")
 
 PATIENCE_S = 2.0
 """How long an end that was asked for from outside may take before it is an end all the same."""
+
+THEMES = {**BUILTIN_THEMES, **{theme.name: theme for theme in OWN}}
 
 KEPT = "What was acknowledged is kept, and so is what stands half typed in a form."
 
@@ -46,6 +51,9 @@ class LoomcardApp(App[None]):
     TITLE = "Loomcard"
     ENABLE_COMMAND_PALETTE = True
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (72, "-usual"), (110, "-wide")]  # noqa: RUF012 - as it is declared
+
+    theme: Reactive[str] = Reactive(DARK.name)
+    """The usual one from the start: another theme means that every style is read twice."""
 
     def __init__(
         self,
@@ -66,13 +74,20 @@ class LoomcardApp(App[None]):
         self.waiting = 0
         self._going = False
         self._failed = failed
-        self._pool = ThreadPoolExecutor(1, thread_name_prefix="loomcard-desk")
-        for theme in OWN:
-            self.register_theme(theme)
+        self._pool: ThreadPoolExecutor | None = None
         self.theme = theme_for(given.theme, self.available_themes, self.console.color_system, os.environ)
+
+    @property
+    def available_themes(self) -> dict[str, Theme]:
+        """Our own themes beside those that come with Textual."""
+        return THEMES  # asked for with each style that is looked up
 
     async def away(self, look: Callable[[], T]) -> T:
         """Runs something with the desk in a thread of its own, so that keys and clock go on."""
+        if self._pool is None:
+            from concurrent.futures import ThreadPoolExecutor
+
+            self._pool = ThreadPoolExecutor(1, thread_name_prefix="loomcard-desk")
         self.waiting += 1
         try:
             return await asyncio.get_running_loop().run_in_executor(self._pool, look)
@@ -85,10 +100,13 @@ class LoomcardApp(App[None]):
         for name in ("SIGTERM", "SIGHUP"):
             with contextlib.suppress(AttributeError, NotImplementedError, ValueError, RuntimeError):
                 loop.add_signal_handler(getattr(signal, name), self.leave_now)
+        self.call_after_refresh(self._open_soon)
+
+    def get_default_screen(self) -> Screen[Any]:
+        """The first paint is the first screen."""
         from tracker.screens.start import StartPage
 
-        await self.push_screen(StartPage())
-        self.call_after_refresh(self._open_soon)
+        return StartPage()
 
     def _open_soon(self) -> None:
         self._opening = asyncio.create_task(self._open())
@@ -99,7 +117,7 @@ class LoomcardApp(App[None]):
             self.desk, told = await self.away(self._opened)
             from tracker.screens.day import DayPage
 
-            await self.instead(DayPage())
+            await self.show(DayPage())
             if not told:
                 from tracker.screens.first_run import FirstRunPage
 
@@ -149,7 +167,8 @@ class LoomcardApp(App[None]):
 
     def close_desk(self) -> None:
         """Closes what was opened, when the app is over."""
-        self._pool.shutdown()
+        if self._pool is not None:
+            self._pool.shutdown()
         if self._desk_open is not None:
             self._desk_open.close()
 

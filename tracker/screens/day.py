@@ -3,7 +3,7 @@
 from typing import ClassVar
 
 from textual.content import Content
-from textual.widgets import OptionList, Static
+from textual.widgets import Static
 
 from tracker.desk.day import DayRow, DaySheet, day_sheet, waited
 from tracker.desk.forms import left_typed
@@ -30,6 +30,7 @@ class DayPage(Listing):
     def begin(self) -> None:
         """Says first what a person must know of this file."""
         self.head("Loomcard")
+        self.rows.moved = self._say_next
         if self.loomcard.wrong_keys:
             self.say("Your own keys:", self.loomcard.wrong_keys, wrong=True)
 
@@ -83,12 +84,8 @@ class DayPage(Listing):
             entries += [Entry(row.number, _line(row, waited(row.since, now), width)) for row in group.rows]
         return entries
 
-    def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
-        """Says the next thing of the card under the cursor."""
-        event.stop()
-        self._say_next()
-
     def _say_next(self) -> None:
+        """Says the next thing of the card under the cursor."""
         row = self._by_number.get(self.card_meant())
         self.next_line(next_words(row.next, row.stops, self.size.width - 2) if row else Content(""))
 

@@ -33,6 +33,18 @@ WAYS_OUT = frozenset({"back", "quit"})
 """Commands that need not wait for what is looked up."""
 
 
+def put(line: Static, words: Content) -> None:
+    """Other words into a line as high as its words: the screen is laid out anew only where that changes.
+
+    A layout for every row that the cursor passes would paint the screen three times more for each key.
+    """
+    room = line.content_region
+    least = line.styles.min_height
+    height = words.get_height(line.styles.get_rules(), room.width) if room.width else 0
+    fits = max(height, int(least.value) if least else 0) == room.height
+    line.update(words, layout=not room.width or not fits)
+
+
 class ClosedError(Exception):
     """The page was closed while something was looked up for it."""
 
@@ -124,7 +136,7 @@ class Page(Screen[None]):
         bars = self.query("#keybar")
         if bars:
             text = bar_text(self.kind_of_keys, max(20, self.size.width - 2), self.loomcard.keys)
-            bars.first(Static).update(shown(padded(text, self.size.width - 2)))
+            bars.first(Static).update(shown(padded(text, self.size.width - 2)), layout=False)
 
     async def refresh_page(self) -> None:
         """Looks anew. Screens override it."""
@@ -143,11 +155,11 @@ class Page(Screen[None]):
     def head(self, text: str) -> None:
         """The head line."""
         self._head = text
-        self.query_one("#head", Static).update(shown(padded(text, self.size.width - 2)))
+        self.query_one("#head", Static).update(shown(padded(text, self.size.width - 2)), layout=False)
 
     def next_line(self, words: Content) -> None:
         """What is next for the row under the cursor, above what was said."""
-        self.query_one("#next", Static).update(words)
+        put(self.query_one("#next", Static), words)
 
     def say(self, words: str, notes: Sequence[str] = (), *, wrong: bool = False) -> None:
         """What was done or refused, kept in sight until the next deed."""
@@ -156,7 +168,9 @@ class Page(Screen[None]):
         if len(notes) > 4:
             lines.append(f"  and {len(notes) - 4} more")
         said = self.query_one("#said", Static)
-        said.update(shown("\n".join(line for line in lines if line)))
+        text = "\n".join(line for line in lines if line)
+        put(said, shown(text))
+        said.display = bool(text)
         said.set_class(wrong, "wrong")
 
     def say_error(self, error: LoomcardError) -> None:

@@ -1,6 +1,6 @@
 """A list that keeps its place: rows by key, refilled without moving the cursor from the row it is on."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from rich.style import Style
@@ -27,6 +27,13 @@ class Rows(OptionList):
     def __init__(self, id: str | None = None) -> None:
         super().__init__(id=id, compact=True)
         self._entries: tuple[Entry, ...] = ()
+        self.moved: Callable[[], None] | None = None
+
+    def watch_highlighted(self, highlighted: int | None) -> None:
+        """Says at once that the cursor moved, so that what depends on it is painted with it."""
+        super().watch_highlighted(highlighted)
+        if self.moved is not None:
+            self.moved()
 
     def fill(self, entries: Sequence[Entry], *, from_top: bool = False) -> None:
         """New rows; the cursor stays on the row of its key, else at its height, or goes to the top."""
@@ -46,8 +53,8 @@ class Rows(OptionList):
     def render_line(self, y: int) -> Strip:
         """The row under the cursor is turned round: seen without colour, and on sixteen of them."""
         strip = super().render_line(y)
-        line = self.scroll_offset.y + y
-        if line < len(self._lines) and self._lines[line][0] == self.highlighted:
+        line, lines = self.scroll_offset.y + y, self._line_cache.lines  # up to date while lines are rendered
+        if line < len(lines) and lines[line][0] == self.highlighted:
             return strip.apply_style(TURNED_ROUND)
         return strip
 

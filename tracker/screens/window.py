@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from typing import ClassVar
 
 from rich.segment import Segment
+from rich.style import Style
 from textual import events
 from textual.binding import Binding, BindingType
 from textual.geometry import Region, Size
@@ -37,12 +38,13 @@ class Window(ScrollView, can_focus=True):
         super().__init__(id=id)
         self._source: Sequence[Row] = ()
         self._at = 0
+        self._looks: tuple[Style, Style] | None = None
 
     def fill(self, source: Sequence[Row]) -> None:
         """Other rows. The cursor stays on the row of its key where that is near, else at its height."""
         before, at = self.key, self._at
         self._source = source
-        self.virtual_size = Size(self.size.width, len(source))
+        self.virtual_size = Size(0, len(source))
         near = range(max(0, at - 20), min(len(source), at + 21))
         self._at = next((n for n in near if before and source[n][0] == before), min(at, len(source) - 1))
         self._at = max(0, self._at)
@@ -64,13 +66,26 @@ class Window(ScrollView, can_focus=True):
         """What the row under the cursor shows."""
         return self._source[self._at][1] if self._at < len(self._source) else ""
 
+    @property
+    def looks(self) -> tuple[Style, Style]:
+        """How a row looks, and the one under the cursor; worked out anew only when the styles change."""
+        if self._looks is None:
+            self._looks = self.rich_style, self.get_component_rich_style("window--cursor")
+        return self._looks
+
+    def notify_style_update(self) -> None:
+        """The styles have changed."""
+        self._looks = None
+        super().notify_style_update()
+
     def render_line(self, y: int) -> Strip:
         """One row; asked by Textual for those in sight only."""
         place = self.scroll_offset.y + y
         width = self.scrollable_content_region.width
+        plain, under_cursor = self.looks
         if place >= len(self._source):
-            return Strip.blank(width, self.rich_style)
-        style = self.get_component_rich_style("window--cursor") if place == self._at else self.rich_style
+            return Strip.blank(width, plain)
+        style = under_cursor if place == self._at else plain
         return Strip([Segment(fitted(self._source[place][1], width), style)], width)
 
     def go(self, place: int) -> None:
@@ -93,7 +108,7 @@ class Window(ScrollView, can_focus=True):
 
     def on_resize(self) -> None:
         """The cursor stays in sight."""
-        self.virtual_size = Size(self.size.width, len(self._source))
+        self.virtual_size = Size(0, len(self._source))
         self._follow()
 
     def action_step(self, by: int) -> None:
