@@ -133,7 +133,7 @@ def test_a_wrong_rate_is_explained_by_the_load(per_min: float, load_w: float, wo
 
 def test_flasher_mistakes_together() -> None:
     with pytest.raises(Mistakes) as caught:
-        flasher(flashes=2, seconds=0, times_s=[1, 0], rule="sea", load_w=0, tables=T)
+        flasher(flashes=2, seconds=0, times_s=[0, 1, float("nan"), 3], rule="sea", load_w=0, tables=T)
     fields = [problem.field for problem in caught.value.problems]
     assert fields == ["times_s", "rule", "flashes", "seconds", "times_s", "load_w"]
     with pytest.raises(Mistakes):

@@ -4,7 +4,7 @@ from tracker.card.limits import latest_go_ahead, used_up
 from tracker.card.moment import Moment, Unmet
 from tracker.card.standing import Deed, NextThing, Step, Stop, StopKind
 from tracker.card.time import on_the_clock
-from tracker.card.words import day_words, plain, quoted, repair_words, several
+from tracker.card.words import day_words, quoted, reading_words, repair_words, several
 from tracker.card.work import agreed, missing_parts, missing_readings, planned, to_do
 from tracker.records.card import GoAheadFor, Need
 from tracker.records.stock import PartWanted, WantedState
@@ -29,9 +29,9 @@ def testing(at: Moment) -> Unmet | None:
         return None
     kinds = tuple(dict.fromkeys(kind for thing in things for kind in thing.readings))
     repairs = tuple(dict.fromkeys(id_ for thing in things for id_ in thing.about))
-    words = f"take the readings after: {several(plain(kind) for kind in kinds)}"
+    words = f"take the readings after: {several(reading_words(kind) for kind in kinds)}"
     since = at.latest(*(repair.done_at for repair in planned(at.facts) if repair.id in repairs))
-    stops = tuple(Stop(StopKind.READING, plain(kind), about=repairs) for kind in kinds)
+    stops = tuple(Stop(StopKind.READING, reading_words(kind), about=repairs) for kind in kinds)
     return Unmet(Step.TEST, NextThing(Deed.TEST, words, Need.TESTS, repairs, kinds), since, stops)
 
 
@@ -65,7 +65,7 @@ def test_things(at: Moment) -> tuple[NextThing, ...]:
     things = []
     for repair in planned(at.facts):
         if kinds := missing_readings(at.facts, repair):
-            words = f"{several(plain(kind) for kind in kinds)} after {repair_words(repair)}"
+            words = f"{several(reading_words(kind) for kind in kinds)} after {repair_words(repair)}"
             things.append(NextThing(Deed.TEST, words, Need.TESTS, (repair.id,), kinds))
     return tuple(things)
 

@@ -3,10 +3,11 @@
 from tracker.card.needs import is_charged, needs_of
 from tracker.card.owing import PAYS_AFTERWARDS, live_invoices, unbilled
 from tracker.card.time import on_the_clock
-from tracker.card.words import plain, repair_words, several
+from tracker.card.words import plain, reading_words, repair_words, several
 from tracker.card.work import missing_readings, planned, to_do
 from tracker.records.card import Need
 from tracker.records.facts import CardFacts
+from tracker.records.shop import Rounding
 from tracker.records.stock import WantedState
 from tracker.records.work import TimeKind
 
@@ -17,9 +18,20 @@ def is_unbilled(facts: CardFacts) -> bool:
         return False
     if unbilled(facts):
         return True
-    timed = any(entry.kind is not TimeKind.OTHER for entry in facts.times)
+    timed = _comes_to_something(facts)
     fitted = any(part.state is WantedState.FITTED and not part.customers_own for part in facts.wanted)
     return not live_invoices(facts) and (timed or fitted)
+
+
+def _comes_to_something(facts: CardFacts) -> bool:
+    """Whether the time on it is billed at all: less than half a step goes down to nothing where it is rounded
+    to the nearest, so that a minute of looking at it keeps nobody's bike. A running clock counts.
+    """
+    spells = [entry for entry in facts.times if entry.kind is not TimeKind.OTHER]
+    if facts.shop.rounding is Rounding.UP or any(entry.off_at is None for entry in spells):
+        return bool(spells)
+    seconds = sum((entry.off_at - entry.on_at).total_seconds() for entry in spells if entry.off_at)
+    return 2 * seconds >= 60 * facts.shop.rounding_min
 
 
 def pays_later(facts: CardFacts) -> bool:
@@ -64,7 +76,7 @@ def _not_read(facts: CardFacts) -> str:
     if Need.TESTS not in needs_of(facts):
         return ""
     kinds = dict.fromkeys(kind for repair in planned(facts) for kind in missing_readings(facts, repair))
-    return f"Not read yet after the work: {several(plain(kind) for kind in kinds)}." if kinds else ""
+    return f"Not read yet after the work: {several(reading_words(kind) for kind in kinds)}." if kinds else ""
 
 
 def _still_off(facts: CardFacts) -> tuple[str, ...]:

@@ -75,6 +75,31 @@ def repair_words(repair: Repair) -> str:
     return quoted(repair.words or plain(repair.rule))
 
 
+READ_AS = {
+    "regulated_volts": "charging volts",
+    "regulated_volts_lamps": "charging volts with the lamps on",
+    "idle_volts": "charging volts at idle",
+    "loaded_drop": "the drop across it with its load on",
+    "supply_volts": "volts at the place",
+    "lamp_volts": "volts at the lamp",
+    "insulation_ohms": "winding to earth",
+    "drain": "standing drain",
+    "function": "whether it works",
+    "wiggle": "whether it holds while shaken",
+    "pull": "the pull test",
+}
+"""Readings that are not spoken of by their names in the tables."""
+
+
+def reading_words(kind: str) -> str:
+    """A kind of reading as it is asked for.
+
+    >>> reading_words("regulated_volts_lamps"), reading_words("winding_ohms")
+    ('charging volts with the lamps on', 'winding ohms')
+    """
+    return READ_AS.get(kind, plain(kind))
+
+
 def plain(name: str) -> str:
     """A name from a seed file as it is said.
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from tracker.billing.checks import problems_before_issue
 from tracker.billing.numbering import which
-from tracker.desk.turn import Turn
+from tracker.desk.turn import Turn, card_named
 from tracker.errors import NotFoundError
 from tracker.records.billing import Bill, BillLine, IssuedBill, Party, TaxGroup, TaxKey, Totals
 from tracker.records.card import Card
@@ -38,7 +38,12 @@ class ToIssue:
     @property
     def buyer(self) -> dict[str, str]:
         """Who it is for: a credit note's is its document's, as it was billed."""
-        return dict(self.corrects.buyer) if self.corrects else buyer_of(self.customer)
+        if self.corrects:
+            return dict(self.corrects.buyer)
+        kept = buyer_of(self.customer)
+        if self.card is not None and self.card.claim:
+            kept["your_number"] = self.card.claim
+        return kept
 
 
 def issue(
@@ -275,12 +280,32 @@ class WholeDocument:
     taxes: tuple[DocumentTax, ...]
 
 
+def document_meant(reader: Reader, shop: Shop, name: str) -> Document:
+    """The document of a number; of a card's number, its newest invoice, else its newest document.
+
+    Raises NotFoundError where there is none, saying so of the card where it is one.
+    """
+    try:
+        return document_named(reader, shop, name)
+    except NotFoundError:
+        try:
+            card = card_named(reader, name)
+        except NotFoundError:
+            card = None
+        if card is None:
+            raise
+    made = reader.all(Document, card=card.id, order="id")
+    if not made:
+        raise NotFoundError(f"Nothing was issued for card {card.number} yet.", "loomcard bill issues it.")
+    return next((one for one in reversed(made) if one.kind is DocumentKind.INVOICE), made[-1])
+
+
 def document_whole(desk: "Desk", number: str) -> WholeDocument:
-    """A document by its number, whole."""
+    """A document whole: by its number, or a card's newest invoice."""
     shop = desk.shop
 
     def look(reader: Reader) -> WholeDocument:
-        found = document_named(reader, shop, number)
+        found = document_meant(reader, shop, number)
         return WholeDocument(
             found,
             reader.all(DocumentLine, document=found.id, order="position"),

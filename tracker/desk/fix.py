@@ -10,7 +10,7 @@ from tracker.desk.clocking import AddTime
 from tracker.desk.loom_change import note_splice
 from tracker.desk.on_card import in_order, numbered, place_of
 from tracker.desk.turn import Turn
-from tracker.desk.wanting import fit_here, left_over, want_unasked
+from tracker.desk.wanting import fit_here, left_over, use, want_unasked
 from tracker.errors import WrongUseError
 from tracker.records.card import Card
 from tracker.records.facts import CardFacts
@@ -89,6 +89,9 @@ class FixRepair:
     pull: Annotated[float | None, Ask("Pulled to", "newtons, on a sample", least=0, most=5000)] = None
     pull_tested: Annotated[bool | None, Ask("Pull-tested", "on a sample; the fitted one only tugged")] = None
     sent_out_to: Annotated[str | None, Ask("Sent out to")] = None
+    used: Annotated[
+        tuple[str, ...], Ask("Parts used", "that were not on the card: RT-M6=2, or ring terminal=2@0.40 each")
+    ] = ()
     minutes: Annotated[Minutes | None, Ask("Time spent", "when nobody clocked it")] = None
     done: Annotated[bool, Ask("Done", "no when it is only part done")] = True
 
@@ -112,6 +115,8 @@ class FixRepair:
         number = place_of(facts.repairs, repair)
         if self.minutes:
             AddTime(card=card.number, minutes=self.minutes, repair=number).work(turn)
+        for wanted in use(turn, card, repair, self.used):
+            turn.note(f"Used: {wanted.qty:f} {wanted.unit} {wanted.words}.")
         if self.done:
             stop_clock(turn, card, repair)
             if facts.bike is not None and repair.done_at is None:

@@ -12,6 +12,7 @@ from tracker.desk.turn import Turn
 from tracker.desk.wanting import fit, want
 from tracker.errors import WrongUseError
 from tracker.records.card import Card
+from tracker.records.problem import Mistakes, Problem
 from tracker.records.stock import MoveKind, Part, PartWanted, WantedState
 
 
@@ -116,13 +117,21 @@ class FitPart(OneOnCard):
     verb: ClassVar[str] = "part fit"
 
     qty: Annotated[Decimal | None, Ask("How many", least=0, most=10_000, some=True)] = None
+    unit_price: Annotated[Decimal | None, Ask("Price each", "without tax", least=0, most=1_000_000)] = None
 
     def work(self, turn: Turn) -> PartWanted:
-        """A part fitted is a fact: it is taken whatever its state was."""
+        """A part fitted is a fact: it is taken whatever its state was, and priced then at the latest."""
         usable = set(WantedState) - {WantedState.FITTED, WantedState.DROPPED}
         wanted, card = self.meant(turn, usable)
         qty = wanted.qty if self.qty is None else self.qty
+        if self.unit_price is not None:
+            if wanted.customers_own:
+                hint = "Leave the price out; the time to fit it is labour."
+                raise Mistakes([Problem("unit_price", "It is the customer's own part.", hint)])
+            wanted = turn.unit.change(wanted, unit_price=self.unit_price)
         changed = fit(turn, card, wanted, qty)
+        if not changed.unit_price and not changed.customers_own:
+            turn.note(f"{wanted.words} has no price: loomcard part fit takes --unit-price.")
         turn.say(f"card {card.number}: fitted {qty:f} {wanted.words}", card)
         return changed
 

@@ -1,16 +1,18 @@
 """What a card wants of the parts list: by hand, from an agreed estimate; and fitting it."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from decimal import Decimal
 
 from tracker.card.needs import needs_of
 from tracker.card.work import NOT_HERE
 from tracker.desk.stock import free_stock, move, part_named
 from tracker.desk.turn import Turn
+from tracker.desk.typed import figure
 from tracker.errors import NotFoundError
 from tracker.records.card import Card, Need
 from tracker.records.document import Estimate, EstimateLine, LineKind
 from tracker.records.facts import CardFacts
+from tracker.records.problem import Mistakes, Problem
 from tracker.records.stock import MoveKind, Part, PartWanted, WantedState
 from tracker.records.work import Repair
 
@@ -26,8 +28,12 @@ def want(
     customers_own: bool = False,
     exchange: bool = False,
     supplier: str = "",
+    noted: bool = True,
 ) -> PartWanted:
-    """Puts a part on a card by its code, or in words where the list has no such part."""
+    """Puts a part on a card by its code, or in words where the list has no such part.
+
+    Unless `noted`, nothing is said of the shelf: it was used, wherever it came from.
+    """
     try:
         part: Part | None = None if customers_own else part_named(turn.unit, name)
     except NotFoundError:
@@ -36,7 +42,7 @@ def want(
     here = customers_own or (part is not None and free_stock(turn.unit, part.id) >= qty)
     if customers_own:
         turn.note("The customer's own part: no guarantee on it, and the papers say so.")
-    elif not here:
+    elif not here and noted:
         turn.note(f"{part.name if part else name}: not on the shelf, order it.")
     return turn.unit.insert(
         PartWanted(
@@ -122,6 +128,42 @@ def fit_here(turn: Turn, card: Card, repairs: frozenset[int | None]) -> list[Par
         if wanted.repair in repairs:
             fitted.append(fit(turn, card, wanted, wanted.qty))
     return fitted
+
+
+def use(turn: Turn, card: Card, repair: Repair, typed: Sequence[str]) -> list[PartWanted]:
+    """Fits parts that nobody put on the card before, as they are typed at the bench.
+
+    A part is a code of the list or words, then `=` how many and `@` the price of one without tax where they
+    want saying: `RT-M6=2`, `ring terminal M6=2@0.40`. One of it where nothing is said. Raises Mistakes with
+    all that cannot be read, beside “used”.
+    """
+    read = [_used(text) for text in typed]
+    if wrong := [one for one in read if isinstance(one, Problem)]:
+        raise Mistakes(wrong)
+    fitted = []
+    for one in read:
+        assert not isinstance(one, Problem)
+        name, qty, price = one
+        wanted = want(turn, card, name, qty=qty, unit_price=price, repair=repair, noted=False)
+        if not wanted.unit_price:
+            turn.note(f"{wanted.words} has no price yet: write it as “{name}={qty:f}@price”.")
+        fitted.append(fit(turn, card, wanted, qty))
+    return fitted
+
+
+def _used(text: str) -> tuple[str, Decimal, Decimal | None] | Problem:
+    name, _, rest = text.rpartition("=") if "=" in text else (text, "", "")
+    how_many, priced, price = rest.partition("@")
+    hint = "ring terminal M6=2@0.40"
+    if not name.strip():
+        return Problem("used", "Name the part.", hint, text[:60])
+    qty = figure("used", how_many, least=Decimal(0), most=Decimal(10_000)) if how_many.strip() else Decimal(1)
+    if isinstance(qty, Problem) or not qty:
+        return Problem("used", f"How many of “{name.strip()}” were used?", hint, text[:60])
+    each = figure("used", price, least=Decimal(0), most=Decimal(1_000_000)) if priced else None
+    if isinstance(each, Problem):
+        return Problem("used", f"What does one of “{name.strip()}” cost?", hint, text[:60])
+    return name.strip(), qty, each
 
 
 def left_over(turn: Turn, card: Card, repair: Repair) -> None:

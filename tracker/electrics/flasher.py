@@ -63,7 +63,8 @@ def flasher(
     `load_w` is what the side draws, `made_for_w` what its flasher was made for; both explain a wrong rate.
 
     Formula: rate = 60 x cycles / time; right from 60 to 120 a minute (90 to 120 for a US hazard flasher).
-    Range: 1 to 600 a minute; 3 flashes or more over 1 to 600 s; moments rising; loads over 0 to 500 W.
+    Range: 1 to 600 a minute; 3 flashes or more over 1 to 600 s; moments rising, 0 to 3600 s;
+    loads over 0 to 500 W.
     Example:
         >>> from tracker.seedfiles.tables import electric_tables
         >>> answer = flasher(flashes=31, seconds=15, load_w=23, made_for_w=42, tables=electric_tables())
@@ -80,10 +81,16 @@ def flasher(
     if flashes is not None:
         arguments.whole("flashes", flashes, 3, 1000)
         arguments.number("seconds", seconds if seconds is not None else float("nan"), 1, 600, "s")
-    if times_s is not None and (len(times_s) < 4 or any(b <= a for a, b in pairwise(times_s))):
+    if times_s is not None and not (
+        len(times_s) >= 4
+        and all(0 <= moment <= 3600 for moment in times_s)
+        and all(a < b for a, b in pairwise(times_s))
+    ):
         given = ", ".join(shown(moment) for moment in times_s)
         arguments.wrong(
-            "times_s", given, "“times_s” must be four moments or more, in seconds, each after the last."
+            "times_s",
+            given,
+            "“times_s” must be four moments or more, from 0 to 3600 s, each after the last.",
         )
     for name, watts in (("load_w", load_w), ("made_for_w", made_for_w)):
         if watts is not None:

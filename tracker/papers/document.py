@@ -66,7 +66,9 @@ def _dates(document: Document, known: dict[int, Document]) -> tuple[Pair, ...]:
     pairs = [Pair(t("Issued"), day(document.issued_on)), Pair(t("Supplied"), day(document.supply_on))]
     if document.kind is not DocumentKind.CREDIT_NOTE:
         pairs.append(Pair(t("Due"), day(document.due_on)))
-    elif document.corrects is not None and (corrected := known.get(document.corrects)):
+    if yours := document.buyer.get("your_number", ""):
+        pairs.append(Pair(t("Your number"), yours))
+    if document.corrects is not None and (corrected := known.get(document.corrects)):
         pairs.append(Pair(t("Corrects"), _with_date(corrected)))
     return tuple(pairs)
 

@@ -5,7 +5,7 @@ from functools import partial
 
 from tracker.card.allowed import agreed_limit
 from tracker.desk.desk import Desk
-from tracker.desk.documents import document_named
+from tracker.desk.documents import document_meant
 from tracker.desk.ledger import ledger, owed_after
 from tracker.desk.named import card_meant, estimate_named, payment_named, payment_number, series_of
 from tracker.desk.people import customer_named
@@ -87,11 +87,11 @@ def _agreed(facts: CardFacts, currency: str) -> Money | None:
 
 
 def document_of(desk: Desk, name: str) -> Paper:
-    """A deposit, an invoice or a credit note by its number."""
+    """A deposit, an invoice or a credit note by its number; by a card's number, its newest invoice."""
     shop = desk.shop
 
     def look(reader: Reader) -> Callable[[], Paper]:
-        document = document_named(reader, shop, name)
+        document = document_meant(reader, shop, name)
         lines = reader.all(DocumentLine, document=document.id, order="position")
         spoken = {line.sets_off for line in lines if line.sets_off} | (
             {document.corrects} if document.corrects else set()

@@ -90,11 +90,13 @@ def _who(facts: CardFacts, rider: Customer | None) -> tuple[Pair, ...]:
         (t("Sent in"), card.unit),
         (t("Customer"), _person(facts.customer)),
         (t("Payer"), _person(payer)),
+        (t("Their number"), card.claim),
         (t("Rider"), _person(rider)),
         (
             t("Came"),
             ", ".join(filter(None, (moment(card.came_at, facts.shop), _offered(card.came_how, CAME)))),
         ),
+        (t("Comes"), day(card.comes_on) if card.comes_on else ""),
         (t("Marks"), card.marks),
         (t("Notes"), card.notes),
     ]

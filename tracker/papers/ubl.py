@@ -88,6 +88,8 @@ def _head(root: ET.Element, document: Document, named: Sequence[Document], *, cr
     if document.words:
         add(root, "cbc:Note", note_words(document.words))
     add(root, "cbc:DocumentCurrencyCode", document.currency)
+    if yours := document.buyer.get("your_number", "").strip():
+        add(add(root, "cac:OrderReference"), "cbc:ID", yours)  # BT-13
     for one in sorted(named, key=lambda one: (one.issued_on, one.id)):  # BG-3
         reference = add(add(root, "cac:BillingReference"), "cac:InvoiceDocumentReference")
         add(reference, "cbc:ID", one.number)

@@ -55,8 +55,6 @@ def form_for(view: CardView, thing: NextThing) -> tuple[str, dict[str, str]]:
         given["repair"] = found
     if verb == "pay":
         given["on"] = given.pop("card")
-    if verb == "book-in":
-        return "look", given
     return verb, given
 
 
