@@ -25,6 +25,16 @@ def fitted(text: str, width: int) -> str:
     return set_cell_size(line, width)
 
 
+def in_columns(text: str, width: int) -> str:
+    """One line of exactly `width` columns whose blanks stand as they are: a row made of columns.
+
+    >>> in_columns("26-0001   Oona", 12), in_columns("a\\tb", 4)
+    ('26-0001   O…', 'a b ')
+    """
+    line = "".join(" " if sign.isspace() else sign for sign in text)
+    return set_cell_size(clipped(line, width), width)
+
+
 def clipped(text: str, width: int) -> str:
     """At most `width` columns, the blanks in it as they are, with a mark where it was cut."""
     return text if cell_len(text) <= width else set_cell_size(text, max(0, width - 1)) + "…"

@@ -12,7 +12,7 @@ from textual.message import Message
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
-from tracker.screens.shown import fitted
+from tracker.screens.shown import in_columns
 
 Row = tuple[str, str]
 """A row's key and its words."""
@@ -86,7 +86,7 @@ class Window(ScrollView, can_focus=True):
         if place >= len(self._source):
             return Strip.blank(width, plain)
         style = under_cursor if place == self._at else plain
-        return Strip([Segment(fitted(self._source[place][1], width), style)], width)
+        return Strip([Segment(in_columns(self._source[place][1], width), style)], width)
 
     def go(self, place: int) -> None:
         """The cursor to a row; beyond either end, to the end."""
