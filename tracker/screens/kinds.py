@@ -90,7 +90,7 @@ def _customers(desk: Desk) -> list[tuple[str, str]]:
 
 
 def _stock_line(r: show.StockRow) -> str:
-    words = f"{fitted(r.part.code, 20)} {fitted(r.part.name, 28)} {r.stock:>6f} {r.free:>6f}"
+    words = f"{fitted(r.part.code, 18)} {fitted(r.part.name, 27)} {r.stock:>6f} {r.free:>6f}"
     return f"{words} {r.part.price:>8f}{' !' if r.part.least and r.stock <= r.part.least else ''}"
 
 
@@ -111,7 +111,7 @@ def _wanted_line(number: str, w: PartWanted) -> str:
     state = {WantedState.WANTED: "to order", WantedState.ORDERED: "on order"}.get(w.state, str(w.state))
     when = f"expected {w.expected_on}" if w.expected_on else w.supplier
     own = "own" if w.customers_own else "   "
-    return f"{state:<9} {number:<9} {w.qty:>4f} {fitted(w.words, 30)} {own} {when}"
+    return f"{state:<9} {number:<9} {w.qty:>4f} {fitted(w.words, 26)} {own} {when}"
 
 
 def _wanted(desk: Desk) -> list[tuple[str, str]]:
@@ -147,7 +147,7 @@ def _documents(desk: Desk) -> list[tuple[str, str]]:
 def _document(document: Document, owed: int) -> str:
     payable = Money(document.payable_minor, document.currency)
     rest = f"! owed {Money(owed, document.currency)}" if owed else ""
-    name = fitted(str(document.buyer.get("name", "")), 26)
+    name = fitted(str(document.buyer.get("name", "")), 22)
     return f"{document.number:<14} {document.issued_on}  {name} {payable!s:>10}  {rest}"
 
 
@@ -157,8 +157,8 @@ def _rechecks(desk: Desk) -> list[tuple[str, str]]:
 
 def _recheck_line(r: DueRow, desk: Desk) -> str:
     due = f"{'!' if r.due_on <= desk.today else ' '} {r.due_on} {r.number:<9} {r.reason:<10}"
-    wish = "" if r.reminders else "(wants none)"
-    return f"{due} {fitted(r.who, 20)} {fitted(r.phone, 15)} {wish}"
+    wish = "" if r.reminders else "wants none"
+    return f"{due} {fitted(r.who, 16)} {fitted(r.phone, 14)} {wish}"
 
 
 def _settings(desk: Desk) -> list[tuple[str, str]]:
@@ -202,27 +202,27 @@ KINDS: Mapping[str, Kind] = {
     ),
     "stock": Kind(
         "Parts list",
-        f"{'code':<20} {'part':<28} {'stock':>6} {'free':>6} {'price':>8}  ! reorder",
+        f"{'code':<18} {'part':<27} {'stock':>6} {'free':>6} {'price':>8} ! low",
         _stock,
         opens=lambda key: ("stock add", {"code": key}),
         add="stock add",
     ),
     "wanted": Kind(
         "Parts that cards wait for (Enter: it came in)",
-        f"{'':<9} {'card':<9} {'qty':>4} {'part':<30} own",
+        f"{'':<9} {'card':<9} {'qty':>4} {'part':<26} own",
         _wanted,
         opens=_part_deed,
         card=lambda key: key.partition(" ")[0],
     ),
     "documents": Kind(
         "Documents and what is owed",
-        f"{'number':<14} {'issued':<11} {'to':<26} {'amount':>10}",
+        f"{'number':<14} {'issued':<11} {'to':<22} {'amount':>10}",
         _documents,
         add="pay",
     ),
     "rechecks": Kind(
         "Rechecks, 90 days ahead (Enter: the outcome)",
-        f"  {'due':<10} {'card':<9} {'for':<10} {'whom to ring':<20} phone",
+        f"  {'due':<10} {'card':<9} {'for':<10} {'whom to ring':<16} phone",
         _rechecks,
         opens=lambda key: ("recheck", {"card": key}),
         card=_same,
