@@ -105,3 +105,22 @@ def test_time_that_rounds_to_a_step_is_billed_first(bench: Bench) -> None:
     bench("end", card="1", kind="declined")
     with pytest.raises(Mistakes, match="not billed yet"):
         bench("collect", card="1")
+
+
+def test_all_that_a_card_wants_is_ordered_and_comes_in_one_form_each(bench: Bench) -> None:
+    bench.booked()
+    for name in ("coil", "plug", "lamp"):
+        bench("part want", card="1", part=name)
+    bench("part want", card="1", part="the owner's horn", customers_own="yes")
+    bench("part order", card="1", part=2, others="yes", supplier="Weir Parts", expected="+3")
+    parts = bench.desk.read(lambda reader: reader.all(PartWanted))
+    assert [part.state for part in parts] == [WantedState.ORDERED] * 3 + [WantedState.HERE]
+    assert {part.supplier for part in parts[:3]} == {"Weir Parts"}
+    bench("part arrived", card="1", others="yes")
+    assert {part.state for part in bench.desk.read(lambda reader: reader.all(PartWanted))} == {
+        WantedState.HERE
+    }
+    with pytest.raises(Mistakes):
+        bench("part order", card="1", others="yes")
+    bench("undo")
+    assert len(bench.desk.read(lambda reader: reader.all(PartWanted, state=WantedState.ORDERED))) == 3

@@ -68,6 +68,21 @@ class OneOnCard:
             return one, card
         return only_or_numbered("part", [w for w in wanted if w.state in states], None), card
 
+    def meant_all(
+        self, turn: Turn, states: set[WantedState], others: set[WantedState] | None
+    ) -> tuple[list[PartWanted], Card]:
+        """The part that is meant, and behind it all of the card in `others`, where that is said."""
+        if others is None:
+            one, card = self.meant(turn, states)
+            return [one], card
+        card = turn.card(self.card)
+        wanted = turn.facts(card).wanted
+        first = [self.meant(turn, states)[0]] if self.part is not None else []
+        rest = [each for each in wanted if each.state in others and each not in first]
+        if not first and not rest:
+            raise Mistakes([Problem("others", "There is none on this card.")])
+        return [*first, *rest], card
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OrderPart(OneOnCard):
@@ -77,19 +92,26 @@ class OrderPart(OneOnCard):
 
     supplier: Annotated[str, Ask("Supplier")] = ""
     expected: Annotated[date | None, Ask("Expected", "thu, 3 dec, +4")] = None
+    others: Annotated[bool, Ask("The others too", "all that this card still has to order")] = False
 
     def work(self, turn: Turn) -> PartWanted:
         """Marks it ordered today."""
-        wanted, card = self.meant(turn, {WantedState.WANTED, WantedState.WRONG, WantedState.ORDERED})
-        changed = turn.unit.change(
-            wanted,
-            state=WantedState.ORDERED,
-            supplier=self.supplier or wanted.supplier,
-            ordered_on=turn.today,
-            expected_on=self.expected,
+        to_order = {WantedState.WANTED, WantedState.WRONG}
+        meant, card = self.meant_all(
+            turn, {*to_order, WantedState.ORDERED}, to_order if self.others else None
         )
-        turn.say(f"card {card.number}: {wanted.words} on order", card)
-        return changed
+        changed = [
+            turn.unit.change(
+                wanted,
+                state=WantedState.ORDERED,
+                supplier=self.supplier or wanted.supplier,
+                ordered_on=turn.today,
+                expected_on=self.expected,
+            )
+            for wanted in meant
+        ]
+        turn.say(f"card {card.number}: {', '.join(wanted.words for wanted in meant)} on order", card)
+        return changed[0]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,16 +120,23 @@ class PartArrived(OneOnCard):
 
     verb: ClassVar[str] = "part arrived"
 
+    others: Annotated[bool, Ask("The others too", "all that is on order for this card")] = False
+
     def work(self, turn: Turn) -> PartWanted:
         """Marks it here; a listed part goes on the shelf by a move."""
-        wanted, card = self.meant(turn, {WantedState.ORDERED, WantedState.WANTED})
-        if wanted.part is not None:
-            move(
-                turn, turn.unit.get(Part, wanted.part), wanted.qty, MoveKind.ARRIVED, card=card, wanted=wanted
-            )
-        changed = turn.unit.change(wanted, state=WantedState.HERE)
-        turn.say(f"card {card.number}: {wanted.words} came in", card)
-        return changed
+        meant, card = self.meant_all(
+            turn,
+            {WantedState.ORDERED, WantedState.WANTED},
+            {WantedState.ORDERED} if self.others else None,
+        )
+        changed = []
+        for wanted in meant:
+            if wanted.part is not None:
+                part = turn.unit.get(Part, wanted.part)
+                move(turn, part, wanted.qty, MoveKind.ARRIVED, card=card, wanted=wanted)
+            changed.append(turn.unit.change(wanted, state=WantedState.HERE))
+        turn.say(f"card {card.number}: {', '.join(wanted.words for wanted in meant)} came in", card)
+        return changed[0]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
