@@ -29,6 +29,10 @@ class FlasherSum(Sum):
     load_percent: float | None
 
 
+LAST_S = 3600
+"""No film of a flasher is longer, s."""
+
+
 def timed_rate(times_s: Sequence[float], settle: int, least_cycles: int) -> tuple[float, int, bool]:
     """Rate from the moments at which flashes begin: per minute, cycles counted, and whether it had settled.
 
@@ -81,16 +85,14 @@ def flasher(
     if flashes is not None:
         arguments.whole("flashes", flashes, 3, 1000)
         arguments.number("seconds", seconds if seconds is not None else float("nan"), 1, 600, "s")
-    if times_s is not None and not (
-        len(times_s) >= 4
-        and all(0 <= moment <= 3600 for moment in times_s)
-        and all(a < b for a, b in pairwise(times_s))
-    ):
-        given = ", ".join(shown(moment) for moment in times_s)
+    moments = times_s or ()
+    impossible = next((one for one in moments if not 0 <= one <= LAST_S), None)
+    if impossible is not None:
+        arguments.number("times_s", impossible, 0, LAST_S, "s")
+    elif times_s is not None and (len(moments) < 4 or any(b <= a for a, b in pairwise(moments))):
+        given = ", ".join(shown(moment) for moment in moments)
         arguments.wrong(
-            "times_s",
-            given,
-            "“times_s” must be four moments or more, from 0 to 3600 s, each after the last.",
+            "times_s", given, "“times_s” must be four moments or more, in seconds, each after the last."
         )
     for name, watts in (("load_w", load_w), ("made_for_w", made_for_w)):
         if watts is not None:
