@@ -91,6 +91,15 @@ def test_in_german_too(offered: Bench) -> None:
     assert "splice (gewählt)" in plain(paper_of(offered.desk, "estimate", "1"))
 
 
+def test_the_finding_says_where_it_is_for_the_ways_too(bench: Bench) -> None:
+    bench.booked()
+    bench("finding", card="1", words="rotten joint", zone="under-tank")
+    bench("offer", card="1", way=["splice = splice-butt:joints=2"])
+    (splice,) = ways(bench)
+    assert bench("choose", card="1", way="splice").total_minor == splice.total_minor
+    assert not any("It was offered at" in note for note in bench.desk.notes)
+
+
 def test_a_price_that_moved_since_is_said(offered: Bench) -> None:
     offered("settings change", labour_rate="90")
     offered("choose", card="1", way="splice")

@@ -27,9 +27,9 @@ def visits_text(found: VisitsView, clock: Clock) -> str:
         return f"Nothing has come off on card {found.card}."
     lines = [f"Card {found.card}"]
     for one in found.visits:
-        until = f"{clock.local(one.ended_at):%d %b %H:%M}" if one.ended_at else "still open"
+        until = f" to {clock.local(one.ended_at):%d %b %H:%M}" if one.ended_at else ", still open"
         by = f", {one.by}" if one.by else ""
-        lines.append(f"{one.number}. {clock.local(one.began_at):%d %b %H:%M} to {until}{by}")
+        lines.append(f"{one.number}. {clock.local(one.began_at):%d %b %H:%M}{until}{by}")
         said = [f"off: {', '.join(one.off)}"]
         said += [f"opened: {', '.join(one.zones)}"] if one.zones else []
         said += [f"a further time: {', '.join(one.again)}"] if one.again else []

@@ -32,7 +32,10 @@ class RuleLearned:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Asked:
-    """A time that is asked about, with the card and the repair’s number on it, and how to answer."""
+    """A time that is asked about, with the card and the repair’s number on it, and how to answer.
+
+    `entry` is the number of the clock on the card, empty where the repair has several.
+    """
 
     card: str
     repair: int
@@ -42,6 +45,7 @@ class Asked:
     why: str
     counted: bool
     answer: str
+    entry: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -153,4 +157,5 @@ def _asked(reader: Reader, past: Past, doubt: Doubt) -> Asked:
         why=doubt.why,
         counted=doubt.counted,
         answer=answer,
+        entry=own[0] if len(own) == 1 else "",
     )

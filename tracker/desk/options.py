@@ -1,5 +1,6 @@
 """Ways to mend the same thing, priced side by side for the customer to choose."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
@@ -19,6 +20,7 @@ from tracker.desk.working_out import work_out
 from tracker.errors import NotFoundError
 from tracker.records.card import Card
 from tracker.records.estimating import Asked, Travel
+from tracker.records.facts import CardFacts
 from tracker.records.money import Money
 from tracker.records.problem import Mistakes, Problem
 from tracker.records.text import fold
@@ -58,13 +60,13 @@ class Options:
 
 
 def read_option(text: str) -> tuple[str, tuple[str, ...]] | Problem:
-    """A name and its repairs: “new connector = connector:ways=3; splice-butt:joints=2”.
+    """A name and its repairs: “new connector = connector:ways=3; splice-butt:joints=2”, or with + between.
 
     >>> read_option("splice it = splice-butt:joints=2; earth")
     ('splice it', ('splice-butt:joints=2', 'earth'))
     """
     name, sign, rest = text.partition(" = ")
-    repairs = tuple(part.strip() for part in rest.split(";") if part.strip())
+    repairs = tuple(part.strip() for part in re.split(r";|\s\+\s", rest) if part.strip())
     if not sign or not name.strip() or not repairs:
         return Problem(
             "option", "Write it as NAME = REPAIR; REPAIR.", "splice it = splice-butt:joints=2", text[:60]
@@ -122,12 +124,7 @@ def priced_ways(turn: Turn, card: Card, ways: Sequence[tuple[str, tuple[str, ...
         return priced_up(turn, bike, worked, answers)
 
     base = asked_of(turn, facts, loom) if planned(facts) else ()
-    first = max((one.repair or 0 for one in base), default=0) + 1
-    now = visit_now(facts)
-    asked = [
-        tuple(replace(one, visit=max(one.visit, now)) for one in _asked(turn, way, loom, first, problems))
-        for way in ways
-    ]
+    asked = [_asked(turn, way, loom, facts, problems) for way in ways]
     if problems:
         raise Mistakes(problems)
     before = whole(base) if base else None
@@ -140,15 +137,14 @@ def priced_ways(turn: Turn, card: Card, ways: Sequence[tuple[str, tuple[str, ...
 
 
 def _asked(
-    turn: Turn,
-    way: tuple[str, tuple[str, ...]],
-    loom: "Loom",
-    first: int,
-    problems: list[Problem],
+    turn: Turn, way: tuple[str, tuple[str, ...]], loom: "Loom", facts: CardFacts, problems: list[Problem]
 ) -> tuple[Asked, ...]:
+    """A way's repairs as they would be planned, for the findings that wait; on the visit that is next."""
     name, repairs = way
+    first = max((one.id for one in facts.repairs), default=0) + 1
     try:
-        return tried_repairs(turn, repairs, loom, first)
+        asked = tried_repairs(turn, repairs, loom, first, facts)
     except Mistakes as mistakes:
         problems += [Problem(f"{name}: {p.field}", p.sentence, p.hint, p.given) for p in mistakes.problems]
         return ()
+    return tuple(replace(one, visit=max(one.visit, visit_now(facts))) for one in asked)

@@ -54,12 +54,14 @@ def plan_repairs(turn: Turn, facts: CardFacts, texts: Sequence[str], loom: "Loom
     return kept
 
 
-def tried_repairs(turn: Turn, texts: Sequence[str], loom: "Loom", first: int = 1) -> tuple[Asked, ...]:
-    """Repairs as an estimate asks them, on no card and not kept; numbered from `first`.
+def tried_repairs(
+    turn: Turn, texts: Sequence[str], loom: "Loom", first: int = 1, facts: CardFacts | None = None
+) -> tuple[Asked, ...]:
+    """Repairs as an estimate asks them, not kept; numbered from `first`, on the card of `facts` or on none.
 
     Raises every mistake in all of them at once.
     """
-    plans = _plans(turn, texts, loom, None)
+    plans = _plans(turn, texts, loom, facts)
     repairs = [replace(_repair(plan, 0), id=number) for number, plan in enumerate(plans, first)]
     problems: list[Problem] = []
     asked = [_asked(turn, repair, loom, problems) for repair in repairs]

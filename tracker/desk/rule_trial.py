@@ -4,8 +4,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import exp, fsum, log
 
+from tracker.card.work import planned
 from tracker.desk.desk import Desk
 from tracker.desk.past_jobs import past_jobs
+from tracker.desk.repair_asked import repair_text
+from tracker.desk.show import card_or_bike
 from tracker.desk.trying import Tried, try_on_bike
 from tracker.desk.turn import own_seeds
 from tracker.estimating.answers import answers
@@ -109,6 +112,20 @@ def try_text(desk: Desk, name: str, text: str, bike: str = "", repairs: Sequence
         bike_before=before,
         bike_after=after,
     )
+
+
+def as_asked_on(desk: Desk, card: str, name: str) -> tuple[str, tuple[str, ...]]:
+    """The bike of a card, and its planned repairs of a rule as they were asked."""
+    facts = desk.facts(desk.read(lambda reader: card_or_bike(reader, card)).id)
+    if facts.bike is None:
+        return "", ()
+    texts = []
+    for repair in planned(facts):
+        if repair.rule == name:
+            answers_ = {ask: text for ask, text in repair.asked.items() if not ask.startswith("@")}
+            zone = {"zone": repair.asked["@zone"]} if "@zone" in repair.asked else {}
+            texts.append(repair_text(name, {**answers_, **zone}))
+    return str(facts.bike.id), tuple(texts)
 
 
 def trial_in(reader: Reader, shop: Shop, rule: Rule, changed: Seeds) -> Trial:

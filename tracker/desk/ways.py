@@ -43,6 +43,9 @@ class OfferWays:
         for one in found.options:
             more = f", {one.dearer_by} to what is planned" if found.planned else ""
             turn.note(f"{one.name}: {one.tried.total} {one.tried.total.currency} with tax{more}.")
+        for one in found.options:
+            for words in one.tried.notes:
+                turn.note(words)
         turn.say(f"card {card.number}: {len(kept)} way{'' if len(kept) == 1 else 's'} offered", card)
         return kept[0]
 
@@ -80,10 +83,14 @@ class ChooseWay:
             estimate=estimate.id,
             planned=planned,
         )
-        offered_at = Money(chosen.total_minor, chosen.currency)
         if (chosen.currency, chosen.total_minor) != (estimate.currency, estimate.total_minor):
-            now = Money(estimate.total_minor, estimate.currency)
-            turn.note(f"It was offered at {offered_at} on {chosen.offered_on}; the estimate comes to {now}.")
+            offered_at, now = (
+                Money(chosen.total_minor, chosen.currency),
+                Money(estimate.total_minor, estimate.currency),
+            )
+            turn.notes.insert(
+                0, f"It was offered at {offered_at} on {chosen.offered_on}; the estimate comes to {now}."
+            )
         for other in open_:
             if other.id != chosen.id:
                 turn.note(f"Not chosen: {other.name}, {Money(other.total_minor, other.currency)}.")

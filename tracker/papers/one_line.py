@@ -71,10 +71,10 @@ def reading_line(reading: Reading, verdict: Verdict | None = None, kinds: Mappin
 def visit_line(number: int, visit: Visit, facts: CardFacts, clock: Clock) -> str:
     """A visit: when, who, what came off, what of it for the second time, and why."""
     began = clock.local(visit.began_at)
-    until = "still open"
+    until = ", still open"
     if visit.ended_at is not None:
         ended = clock.local(visit.ended_at)
-        until = f"{ended:%H:%M}" if ended.date() == began.date() else f"{ended:%d %b %H:%M}"
+        until = f" to {ended:%H:%M}" if ended.date() == began.date() else f" to {ended:%d %b %H:%M}"
     off = [plain_name(name) for name in off_on(facts, visit)]
     again = [
         plain_name(one.access) for one in came_off_again(facts) if number in [n for n, _ in one.visits[1:]]
@@ -82,7 +82,7 @@ def visit_line(number: int, visit: Visit, facts: CardFacts, clock: Clock) -> str
     went = visits(facts)
     why = why_again(facts, visit, went[number - 2]) if number > 1 else visit.why
     parts = [
-        f"{number}. {began:%d %b %H:%M} to {until}" + (f", {visit.by}" if visit.by else ""),
+        f"{number}. {began:%d %b %H:%M}{until}" + (f", {visit.by}" if visit.by else ""),
         f": {', '.join(off)} off",
         f"; a further time: {', '.join(again)}" if again else "",
         f" ({why})" if why else "",

@@ -18,6 +18,8 @@ from tracker.screens.shown import next_words, shown
 CLOCK_S = 30
 """A running clock is looked at anew so often."""
 
+PRICE_HINT = "m opens every line to its sum and its rule; o sets ways beside each other"
+
 ALWAYS = frozenset(
     {"Complaint", "Found", "Price", "Agreed", "Fix", "Parts", "Time", "Readings", "Bill", "Recheck"}
 )
@@ -116,6 +118,7 @@ class CardPage(Listing):
 
     def _row(self, name: str, kept: list[str], width: int) -> str:
         if name in self._open:
+            kept = [*kept, PRICE_HINT] if name == "Price" and kept != ["-"] else kept
             lines = [line for one in kept for line in (textwrap.wrap(one, width - 13) or [one])]
             return "\n".join(f"{name if n == 0 else '':<11}{line}" for n, line in enumerate(lines))
         more = f"  (+{len(kept) - 1})" if len(kept) > 1 else ""
@@ -149,6 +152,18 @@ class CardPage(Listing):
         from tracker.screens.plan import ChooseRulePage
 
         await self.loomcard.show(ChooseRulePage(self.number))
+
+    async def action_price(self) -> None:
+        """The price opened, line by line."""
+        from tracker.screens.price import PricePage
+
+        await self.loomcard.show(PricePage(self.number))
+
+    async def action_ways(self) -> None:
+        """Ways to mend it, priced beside each other."""
+        from tracker.screens.ways import WaysPage
+
+        await self.loomcard.show(WaysPage(self.number))
 
     async def action_charging(self) -> None:
         """The charging check."""

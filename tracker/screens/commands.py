@@ -8,6 +8,9 @@ from textual.binding import Binding
 LISTS = ("day", "list", "card", "rechecks")
 """Screens without a text field: a letter can be a key there."""
 
+PRICES = ("price", "ways", "rules")
+"""Screens about prices: rows too, with fewer keys."""
+
 TYPING = ("form", "choose", "sum", "trace")
 """Screens with text fields: letters are text there."""
 
@@ -56,7 +59,10 @@ class Command:
 
 COMMANDS: tuple[Command, ...] = (
     Command("next", "space", "next", "Do the next thing on this card", ("day", "card"), "next_thing"),
-    Command("open", "enter", "open", "Open what is under the cursor", (*LISTS, "charging"), "open_row"),
+    Command("open", "enter", "open", "Open what is under the cursor",
+            (*LISTS, "price", "rules", "charging"),
+            "open_row"),
+    Command("take-way", "enter", "choose", "Take this way: the customer chose it", ("ways",), "open_row"),
     Command("next-field", "enter", "next field", "Go to the next field; behind the last it saves", FIELDS,
             "next_field"),
     Command("take", "enter", "take", "Take what is under the cursor; of a trace, write down what was read",
@@ -70,18 +76,37 @@ COMMANDS: tuple[Command, ...] = (
     Command("row-down", "down", "down", "Into the answers that are known, and down", TYPING, "down",
             on_bar=False),
     Command("row-up", "up", "up", "Up again", TYPING, "up", on_bar=False),
+    Command("line-repair", "e", "repair", "Choose a repair and price the card", ("price",), "plan_repair"),
+    Command("line-ways", "o", "ways", "Ways to mend it, priced beside each other", ("price",), "ways"),
+    Command("line-rule", "r", "its rule", "The text of the rule behind this line", ("price",), "rule"),
+    Command("older", "left", "older", "The revision before", ("price",), "revise(-1)"),
+    Command("newer", "right", "newer", "The revision after", ("price",), "revise(1)"),
+    Command("customer-paper", "p", "paper", "What the customer reads", ("price", "ways"), "customer_paper"),
+    Command("line-agree", "a", "go-ahead", "Write the go-ahead down", ("price",), verb="agree"),
     Command("book-in", "b", "book in", "Book a bike in", LISTS, "book_in"),
     Command("find", "slash", "find", "Find customers, bikes, cards and parts", EVERYWHERE, "find"),
     Command("deeds", "d", "deeds", "Every deed, by name", LISTS, "deeds"),
     Command("papers", "p", "papers", "The card's papers, as text", ("card",), "papers"),
-    Command("undo", "u", "undo", "Take back your last deed", LISTS, "undo"),
-    Command("add", "a", "add", "Add one to this list", ("list", "rechecks"), "add_row"),
+    Command("undo", "u", "undo", "Take back your last deed", (*LISTS, *PRICES), "undo"),
+    Command("add", "a", "add", "Add one to this list", ("list", "rechecks", "ways"),
+            "add_row"),
     Command("read", "r", "reading", "Write a reading down", ("card",), verb="read", on_bar=False),
     Command("test", "t", "test", "Write a reading after the repair down", ("card",), verb="test",
             on_bar=False),
     Command("finding", "f", "finding", "Write down what was found", ("card",), verb="finding", on_bar=False),
     Command("estimate", "e", "estimate", "Choose a repair and price the card", ("card",), "plan_repair",
             on_bar=False),
+    Command("ways", "o", "ways", "Ways to mend it, priced beside each other", ("card",), "ways",
+            on_bar=False),
+    Command("price", "m", "price", "The price opened, line by line; its revisions", ("card",), "price",
+            on_bar=False),
+    Command("try-rule", "ctrl+t", "try", "Try the text on past cards and on the bike; nothing is kept",
+            ("rule",), "try_rule"),
+    Command("keep-rule", "ctrl+s", "keep", "Keep the text as the shop's own, where it is sound", ("rule",),
+            "keep_rule"),
+    Command("rule-as-it-was", "ctrl+r", "as it was", "The text that is kept; again, that of the program",
+            ("rule",), "as_it_was"),
+    Command("copy-rule", "ctrl+y", "copy", "Copy the text", ("rule",), "copy_out", on_bar=False),
     Command("agree", "a", "go-ahead", "Write the go-ahead down", ("card",), verb="agree", on_bar=False),
     Command("fix", "x", "fixed", "Write down what was done", ("card",), verb="fix", on_bar=False),
     Command("want", "w", "part", "Put a part on the card", ("card",), verb="part want", on_bar=False),
@@ -102,6 +127,8 @@ COMMANDS: tuple[Command, ...] = (
             on_bar=False),
     Command("settings", "e", "settings", "The shop's settings", ("day",), "show_list('settings')",
             on_bar=False),
+    Command("rules", "t", "rules", "The repair rules: what cards say of them, their texts", ("day",),
+            "rules", on_bar=False),
     Command("sums", "v", "sums", "The electrical sums; from a card, beside its bike's own figures",
             ("day", "card"), "sums", on_bar=False),
     Command("loom", "l", "loom", "The loom, drawn: of the bike of the card that is meant",
@@ -143,17 +170,18 @@ COMMANDS: tuple[Command, ...] = (
     Command("trace-loom", "ctrl+l", "loom", "The loom with the first complaint's circuit lit", ("trace",),
             "loom", on_bar=False),
     Command("who", "w", "who", "Choose who is at the keyboard", ("day",), "choose_who", on_bar=False),
-    Command("copy", "y", "copy", "Copy what is shown, over SSH too", ("loom", *READ, *LISTS), "copy_out",
-            on_bar=False),
+    Command("copy", "y", "copy", "Copy what is shown, over SSH too", ("loom", *READ, *LISTS, *PRICES),
+            "copy_out", on_bar=False),
     Command("write", "f", "to file", "Write what is shown to a file", TEXTS,
             "write_text"),
     Command("pdf", "p", "PDF", "Print it to a PDF file", ("one-paper",), "write_pdf"),
     Command("copy-field", "ctrl+y", "copy", "Copy the field; of a sum, the answer", (*FIELDS, "trace"),
             "copy_out", on_bar=False),
     Command("drop-draft", "x", "throw away", "Throw away what was typed", ASKING, "throw_away"),
-    Command("keys", "question_mark", "keys", "Show every key", (*EVERYWHERE, "loom"), "keys"),
+    Command("keys", "question_mark", "keys", "Show every key", (*EVERYWHERE, *PRICES, "loom"), "keys"),
     Command("back", "escape", "back", "Go back; what is typed in a form is kept",
-            ("card", "list", "rechecks", "loom", *READ, *TYPING, *ASKING), "back"),
+            ("card", "list", "rechecks", "loom", *PRICES, "rule", *READ, *TYPING, *ASKING),
+            "back"),
     Command("quit", "q", "quit", "Leave Loomcard", ("day",), "leave"),
 )  # fmt: skip
 """In the order of the bar."""
@@ -170,6 +198,8 @@ SIGNS = {
     "shift+tab": "Shift+Tab",
     "down": "Down",
     "up": "Up",
+    "left": "Left",
+    "right": "Right",
 }
 
 
@@ -213,6 +243,10 @@ def bar_text(name: str, width: int, keys: Mapping[str, str]) -> str:
 TITLES = {
     "day": "Day sheet",
     "card": "Card",
+    "price": "Price of a card",
+    "ways": "Ways to choose from",
+    "rules": "Repair rules",
+    "rule": "A rule",
     "list": "Lists",
     "form": "Forms",
     "choose": "Choosing",

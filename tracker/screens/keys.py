@@ -14,6 +14,10 @@ from tracker.screens.shown import shown
 TWINS = {
     "day": "loomcard day",
     "card": "loomcard card N",
+    "price": "loomcard estimate N --explain",
+    "ways": "loomcard offer N --way …, loomcard choose N NAME",
+    "rules": "loomcard rules, loomcard learned",
+    "rule": "loomcard rules NAME, rules try NAME FILE, rules change NAME FILE",
     "list": "loomcard bike, customer, stock, owed, due, settings",
     "form": "loomcard VERB --help",
     "choose": "loomcard find WORDS",

@@ -9,6 +9,7 @@ from tracker.desk.show import card_view
 from tracker.errors import LoomcardError
 from tracker.papers.twins import repair_line
 from tracker.records.facts import CardFacts
+from tracker.records.money import Money
 from tracker.records.text import fold
 
 
@@ -120,6 +121,15 @@ def _accesses(desk: Desk, _: Mapping[str, str]) -> tuple[KnownAnswer, ...]:
     )
 
 
+def _ways(desk: Desk, given: Mapping[str, str]) -> tuple[KnownAnswer, ...]:
+    from tracker.papers.ways import ways_shown
+
+    return tuple(
+        KnownAnswer(one.name, f"{Money(one.total_minor, one.currency)} {one.currency}")
+        for one in ways_shown(_facts(desk, given).ways)
+    )
+
+
 def _zones(desk: Desk, _: Mapping[str, str]) -> tuple[KnownAnswer, ...]:
     from tracker.seedfiles.loom import load_pattern
 
@@ -163,6 +173,7 @@ LOOKS: Mapping[str, Look] = {
     "kind": _readings,
     "bike figure.kind": _readings,
     "estimate.repair": _rules,
+    "choose.way": _ways,
     "repair": _repairs,
     "agree.repairs": _repairs,
     "finding": _findings,

@@ -248,6 +248,12 @@ class Page(Screen[None]):
 
         await self.loomcard.show(ChooseSumPage(self.card_meant() if self.kind_of_keys == "card" else ""))
 
+    async def action_rules(self) -> None:
+        """The repair rules; a text is tried on the bike of the card that is meant."""
+        from tracker.screens.rules import RulesPage
+
+        await self.loomcard.show(RulesPage(self.card_meant()))
+
     async def action_loom(self) -> None:
         """The loom of the bike of the card that is meant; the general pattern where none is."""
         from tracker.screens.loom import LoomPage

@@ -63,6 +63,7 @@ class RepairForm(FormPage):
     """What one repair type asks; saved, it is priced with the rest of the card."""
 
     rule = ""
+    does: ClassVar[str] = "estimate"
 
     @classmethod
     async def of(cls, app: "LoomcardApp", number: str, rule: str, finding: int | None) -> Self:
@@ -74,14 +75,14 @@ class RepairForm(FormPage):
             found = findings[finding - 1] if finding else None
             known = {"circuit": found.circuit, "place": found.place, "zone": found.zone} if found else {}
             asked = asked_by(app.desk, rule, known)
-            return asked, draft_of(app.desk, "estimate", subject), found.words if found else ""
+            return asked, draft_of(app.desk, cls.does, subject), found.words if found else ""
 
         asked, draft, words = await app.away(look)
         questions = tuple(
             Question(one.name, one.label, one.hint, one.choices, one.value, required=one.required)
             for one in asked
         )
-        form = cls("estimate", questions, {"card": number}, draft)
+        form = cls(cls.does, questions, {"card": number}, draft)
         form.rule = rule
         form.subject = subject
         form.finding = finding
@@ -91,13 +92,17 @@ class RepairForm(FormPage):
 
     finding: int | None = None
 
-    def raw(self) -> dict[str, object]:
-        """One repair in the estimate's own words."""
+    def repair(self) -> str:
+        """The repair in the estimate's own words."""
         typed: Mapping[str, str] = {
-            **self.typed(),
+            **{name: text for name, text in self.typed().items() if not name.startswith("@")},
             **({"finding": str(self.finding)} if self.finding else {}),
         }
-        return {"card": self.given["card"], "repair": [repair_text(self.rule, typed)]}
+        return repair_text(self.rule, typed)
+
+    def raw(self) -> dict[str, object]:
+        """The card with one repair more."""
+        return {"card": self.given["card"], "repair": [self.repair()]}
 
     def field_named(self, field: str) -> str:
         """`repair.joints` stands beside `joints`."""
