@@ -1,9 +1,11 @@
 """Closing, being interrupted, and what may not be asked of the store."""
 
 import _thread
+import signal
 import sqlite3
 import threading
 import time
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -13,6 +15,14 @@ from tracker.errors import StoreRefusedError
 from tracker.records.card import Card
 from tracker.store.store import Store
 from tracker.store.unit import Unit
+
+
+@pytest.fixture(autouse=True)
+def interruptible() -> Iterator[None]:
+    """Ctrl+C interrupts, even where the tests were begun in the background of a shell that ignores it."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
 
 
 def test_all_that_was_handed_in_is_done_before_closing(path: Path) -> None:
