@@ -148,6 +148,23 @@ def test_a_change_gives_what_a_solve_from_scratch_gives(circuit: Circuit, data: 
     assert all(abs(amps - cheap.current[name]) < 1e-4 * most for name, amps in full.current.items())
 
 
+def test_a_part_that_a_change_joins_on_needs_no_meter_to_hold_it() -> None:
+    circuit = Circuit(
+        "frame",
+        (
+            Resistor("strap", "frame", "case", 0.001),
+            Diode("diode", "feed", "lead", 0.3, 0.001),
+            Resistor("coil", "lead", "battery", 1000.0),
+            VoltageSource("cell", "battery", "feed", 12.6, 0.001),
+        ),
+    )
+    chafed = Change("chafed", put_in=(Joint("chafe", "lead", "frame", 0.02),))
+    cheap = solve(circuit).changed(chafed)
+    # Nothing flows: the diode is turned against it, so the coil drops nothing, not even a meter's amps.
+    assert abs(cheap.volts["battery"]) < 1e-5
+    assert abs(cheap.volts["feed"] + 12.6) < 1e-5
+
+
 @settings(max_examples=60, deadline=None)
 @given(st.sampled_from([5.0, 21.0, 55.0]), st.floats(0.001, 20), st.floats(1.01, 5))
 def test_a_worse_joint_never_makes_a_lamp_brighter(watts: float, ohm: float, worse: float) -> None:

@@ -84,6 +84,8 @@ def ports_of(tangent: Tangent, change: Change) -> Ports | None:
         _add(found, net.index[element.a], net.index[element.b], line[0], -line[1])
     for node in _cut_off(tangent, change, out):
         _add(found, node, net.reference, METER_S, 0.0)
+    for node in _joined(tangent, change, out):
+        _add(found, node, net.reference, -METER_S, 0.0)
     ends, more = list(found), list(found.values())
     return Ports([a for a, _ in ends], [b for _, b in ends], [g for g, _ in more], [j for _, j in more], out)
 
@@ -109,16 +111,34 @@ def _cut_off(tangent: Tangent, change: Change, out: Sequence[int]) -> Iterator[i
         if not change.put_in:
             yield tangent.cut[out[0]]
             return
-    gone = set(out)
+    boss = _parts(tangent, change, out)
+    held = {boss[net.reference], *(boss[int(node)] for node in net.anchors)}
+    yield from sorted(set(boss) - held)
+
+
+def _joined(tangent: Tangent, change: Change, out: Sequence[int]) -> Iterator[int]:
+    """The nodes that a meter held and that `change` gives another hold: it draws nothing there any more."""
+    net = tangent.net
+    if not change.put_in or not len(net.anchors):
+        return
+    boss = _parts(tangent, change, out)
+    held = {boss[net.reference]}
+    for node in map(int, net.anchors):
+        if boss[node] in held:
+            yield node
+        held.add(boss[node])
+
+
+def _parts(tangent: Tangent, change: Change, out: Sequence[int]) -> list[int]:
+    """For each node, one that stands for its part once `change` is made; diodes hold nothing together."""
+    net, gone = tangent.net, set(out)
     edges = [
         (int(net.a[row]), int(net.b[row]))
         for row, element in enumerate(net.circuit.elements)
         if row not in gone and not isinstance(element, Diode)
     ]
     edges += [(net.index[put.a], net.index[put.b]) for put in change.put_in]
-    boss = islands(len(net.nodes), edges)
-    held = {boss[net.reference], *(boss[int(node)] for node in net.anchors)}
-    yield from sorted(set(boss) - held)
+    return islands(len(net.nodes), edges)
 
 
 def changed_circuit(circuit: Circuit, change: Change) -> Circuit:
