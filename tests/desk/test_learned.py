@@ -5,6 +5,7 @@ from typing import Any
 import pytest
 
 from tests.desk.conftest import Bench
+from tracker.desk.explain import explain
 from tracker.desk.learned import LearnedView, learned_view
 from tracker.desk.past_jobs import Past, past_jobs
 from tracker.errors import WrongUseError
@@ -144,6 +145,31 @@ def test_it_is_shown_and_used_only_when_the_shop_says_so(bench: Bench) -> None:
     assert bench.desk.read(
         lambda reader: reader.sql("SELECT book_min FROM estimate_line WHERE estimate = 7")
     ) == [(35,)]
+
+
+def test_a_job_tells_of_its_zone_its_bike_and_its_card(bench: Bench) -> None:
+    one_card(bench, 30, rule="splice-butt:joints=2,zone=under-tank")
+    (job,) = jobs(bench).jobs
+    assert (job.zone, job.model, job.card) == ("under-tank", "Halden", 1)
+
+
+def test_a_zone_that_takes_longer_counts_in_estimates_that_use_what_was_learned(bench: Bench) -> None:
+    for _ in range(10):
+        one_card(bench, 20, rule="trace:zone=seat,limit_min=60")
+        one_card(bench, 80, rule="trace:zone=tail,limit_min=60")
+    found = seen(bench)
+    assert {zone for zone, _ in found.zones} == {"seat", "tail"}
+    bench("settings change", use_learned="yes")
+    number = bench("book-in", bike="1", complaint="more").number
+    bench("finding", card=number, words="dead")
+    bench("estimate", card=number, repair=["trace:zone=tail,limit_min=60"])
+    tail = explain(bench.desk, number)
+    assert "in tail" in tail.factors
+    (line,) = [one for one in tail.lines if one.rule]
+    assert "by mechanic, zone or model" in line.line.why
+    assert line.line.likely_min is not None
+    assert line.line.book_min is not None
+    assert line.line.likely_min > line.line.book_min
 
 
 def test_a_mechanic_nobody_knows_is_said(bench: Bench) -> None:

@@ -1,5 +1,6 @@
 """What past cards teach: against shops whose truth is known, and on a few cards by hand."""
 
+from dataclasses import replace
 from math import exp, log, sqrt
 from random import Random
 
@@ -144,6 +145,77 @@ def test_mechanics_are_told_apart_where_both_have_cards_enough() -> None:
     assert learned.of("rule 0", 3) == learned.of("rule 0")
     assert learn(quick).mechanics == {}
     assert learn([*quick, *slow[:9]]).mechanics == {}
+
+
+def told_apart(random: Random, cards: int) -> list[PastJob]:
+    """Jobs by two mechanics in two zones on two models, each off by a factor of its own, mixed at random."""
+    slow, deep, odd = {1: 0.0, 2: 0.3}, {"seat": 0.0, "under-tank": 0.4}, {"Halden": 0.0, "Orrin": -0.3}
+    jobs = []
+    for n in range(cards):
+        who, model = random.choice([1, 2]), random.choice(list(odd))
+        # Who is slow works under the tank more often: neither may be blamed for the other.
+        zone = "under-tank" if random.random() < (0.7 if who == 2 else 0.3) else "seat"
+        by = slow[who] + deep[zone] + odd[model] + random.gauss(0, 0.2)
+        jobs.append(replace(job(n, f"rule {n % 5}", 30 * exp(by)), mechanic=who, zone=zone, model=model))
+    return jobs
+
+
+def test_zones_and_models_are_told_apart_where_cards_suffice() -> None:
+    learned = learn(told_apart(Random(5), 400))
+    assert (set(learned.zones), set(learned.models)) == ({"seat", "under-tank"}, {"Halden", "Orrin"})
+
+    def apart(one: Factor, other: Factor) -> float:
+        return log(other.times / one.times)
+
+    assert apart(learned.zones["seat"], learned.zones["under-tank"]) == pytest.approx(0.4, abs=0.15)
+    assert apart(learned.models["Halden"], learned.models["Orrin"]) == pytest.approx(-0.3, abs=0.1)
+    # The whole comes out: slow, under the tank, on an Orrin, against quick, under the seat, on a Halden.
+    dear = learned.of("rule 0", 2, "under-tank", "Orrin").expected_times
+    cheap = learned.of("rule 0", 1, "seat", "Halden").expected_times
+    assert log(dear / cheap) == pytest.approx(0.3 + 0.4 - 0.3, abs=0.15)
+    few = learn(told_apart(Random(5), 12))
+    assert (few.zones, few.models) == ({}, {})
+
+
+def test_what_is_told_apart_errs_less_than_the_rule_alone() -> None:
+    random = Random(9)
+    learned = learn(told_apart(random, 200))
+    with_all = without = 0.0
+    for one in told_apart(random, 400):
+        true = log(one.took_min / one.book_min)
+        told = learned.of(one.rule, one.mechanic, one.zone, one.model)
+        with_all += (log(told.times) - true) ** 2
+        without += (log(learned.of(one.rule).times) - true) ** 2
+    assert with_all < 0.6 * without
+
+
+def test_zones_go_on_top_of_the_rule_in_an_estimate() -> None:
+    one = asked("splice-butt", "under-tank", joints="3")
+    twice = {"splice-butt": Factor(9, 2.0, 2.0)}
+    asking = CardAsked(repairs=(one,), factors=twice, zones={"under-tank": Factor(12, 1.5, 1.5)})
+    (line,) = [line for line in estimate_card(asking, BIKE, SIZES).lines if line.rule]
+    assert line.minutes.likely == 3 * line.book.likely
+    assert "Times 3.00 from 9 past cards and 12 by mechanic, zone or model." in line.why
+
+
+@pytest.mark.parametrize("true", [0.0, 0.6])
+def test_how_repairs_of_one_card_go_together_is_told_by_pairs_of_them(true: float) -> None:
+    random = Random(3)
+    jobs = []
+    for card_ in range(150):
+        shared = random.gauss(0, 0.3 * sqrt(true))
+        for n in range(2):
+            by = shared + random.gauss(0, 0.3 * sqrt(1 - true))
+            jobs.append(replace(job(2 * card_ + n, f"rule {card_ % 5}", 30 * exp(by)), card=card_))
+    learned = learn(jobs)
+    assert 145 <= learned.pairs <= 150  # a time out of all proportion is left out, and its pair with it
+    assert learned.together == pytest.approx(true, abs=0.15)
+    assert learn(jobs[:18]).together is None  # nine pairs
+    one = asked("splice-butt", "under-tank")
+    asking = CardAsked(repairs=(one,), correlation=learned.together or 0.0, pairs=learned.pairs)
+    assert (
+        "told by 150 pairs of past repairs on one card" in estimate_card(asking, BIKE, SIZES).band.treatment
+    )
 
 
 @given(st.lists(st.tuples(st.sampled_from("abcdefgh"), st.floats(1, 900)), max_size=40), st.randoms())

@@ -28,9 +28,16 @@ def learned_text(found: LearnedView) -> str:
     lines = [f"Learned from {found.jobs} repair{'' if found.jobs == 1 else 's'}. {use}"]
     if found.rules:
         lines += ["", *(line for row in found.rules for line in wrapped(f"{row.rule}: {row.sentence}"))]
-    if found.mechanics:
-        rows = [(name, f"{factor.times:.2f} times that, over {factor.n}") for name, factor in found.mechanics]
-        lines += ["", *table(rows, (24, 0))]
+    for kind, factors in (("by", found.mechanics), ("in", found.zones), ("on a", found.models)):
+        if factors:
+            rows = [
+                (f"{kind} {name}", f"{factor.times:.2f} times that, over {factor.n}")
+                for name, factor in factors
+            ]
+            lines += ["", *table(rows, (32, 0))]
+    if found.together is not None:
+        said = f"Repairs of one card go together with a correlation of {found.together:.2f}"
+        lines += ["", *wrapped(f"{said}, told by {found.pairs} pairs of them.")]
     if found.cards_lie_apart is not None:
         worth = f"{found.book_worth:.1f} card{'' if f'{found.book_worth:.1f}' == '1.0' else 's'}"
         lines += [

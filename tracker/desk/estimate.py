@@ -75,6 +75,7 @@ class MakeEstimate:
             visit_now=visit_now(facts),
             was_off=was_off(facts),
             mechanic=self.mechanic,
+            model=facts.bike.name if facts.bike else "",
             had=had_already(facts),
         )
         estimate = self._keep(turn, facts, worked)

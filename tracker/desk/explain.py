@@ -90,9 +90,11 @@ def _explained(reader: Reader, card: Card, estimate: Estimate, before: Estimate 
         estimate=estimate,
         lines=tuple(_line(line, estimate, asked, frozen) for line in lines),
         customer=fixed_words(total) if estimate.fixed_price else for_customer(total, high),
-        treatment=treatment(float(frozen.get("correlation", 0)), learned=learned),
+        treatment=treatment(
+            float(frozen.get("correlation", 0)), learned=learned, pairs=int(frozen.get("pairs", 0))
+        ),
         rates=frozen.get("rates", {}),
-        factors=factors,
+        factors={**factors, **{f"in {zone}": value for zone, value in frozen.get("zones", {}).items()}},
         since=since,
         changes=changed,
     )

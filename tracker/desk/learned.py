@@ -1,6 +1,7 @@
 """What the shop’s own cards say of the rules: used where the shop says so, and shown in any case."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from math import exp
 
 from tracker.desk.desk import Desk
@@ -9,8 +10,9 @@ from tracker.desk.past_jobs import Past, past_jobs
 from tracker.desk.turn import Turn, own_seeds
 from tracker.errors import WrongUseError
 from tracker.estimating.learning import learn
+from tracker.estimating.spread import CORRELATION
 from tracker.records.estimating import Factor
-from tracker.records.learning import Doubt, Learned
+from tracker.records.learning import NONE, Doubt, Learned
 from tracker.records.people import Mechanic
 from tracker.records.shop import Shop
 from tracker.records.work import Repair, TimeEntry
@@ -56,6 +58,10 @@ class LearnedView:
     jobs: int
     rules: tuple[RuleLearned, ...]
     mechanics: tuple[tuple[str, Factor], ...]
+    zones: tuple[tuple[str, Factor], ...]
+    models: tuple[tuple[str, Factor], ...]
+    together: float | None
+    pairs: int
     cards_lie_apart: float | None
     rules_lie_apart: float | None
     book_worth: float
@@ -69,8 +75,28 @@ def learned_in(reader: Reader, shop: Shop) -> tuple[Learned, Past]:
     return learn(past.jobs), past
 
 
-def factors_for(turn: Turn, rules: frozenset[str], mechanic: str = "") -> tuple[dict[str, Factor], Factor]:
-    """The factors an estimate uses, by rule, and that of rules no card tells of; what is not used is noted.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Used:
+    """What an estimate takes from past cards: factors by rule with mechanic and model in them, and by zone.
+
+    `unseen` is for rules that no card tells of. `together` is how lines go together, told by `pairs`.
+    """
+
+    rules: Mapping[str, Factor] = field(default_factory=dict)
+    unseen: Factor = NONE
+    zones: Mapping[str, Factor] = field(default_factory=dict)
+    together: float = CORRELATION
+    pairs: int = 0
+
+
+def factors_for(
+    turn: Turn,
+    rules: frozenset[str],
+    mechanic: str = "",
+    model: str = "",
+    zones: frozenset[str] = frozenset(),
+) -> Used:
+    """The factors an estimate uses, where the shop uses them; what is not used is noted.
 
     `mechanic` is who will do it; raises WrongUseError where nobody is called that.
     """
@@ -82,11 +108,18 @@ def factors_for(turn: Turn, rules: frozenset[str], mechanic: str = "") -> tuple[
         who = named.id
     learned, _ = learned_in(turn.unit, turn.shop)
     if turn.shop.use_learned:
-        return {rule: learned.of(rule, who) for rule in rules}, learned.unseen
+        told = learned.together
+        return Used(
+            rules={rule: learned.of(rule, who, model=model) for rule in rules},
+            unseen=learned.unseen,
+            zones={zone: learned.zones[zone] for zone in zones if zone in learned.zones},
+            together=CORRELATION if told is None else told,
+            pairs=0 if told is None else learned.pairs,
+        )
     for rule in sorted(rules & learned.rules.keys()):
         name = load_rules(turn.seeds).by_id[rule].words
         turn.note(f"{name}: {sentence_of(learned.rules[rule])} The book was used.")
-    return {}, Factor()
+    return Used()
 
 
 def sentence_of(factor: Factor) -> str:
@@ -124,6 +157,10 @@ def learned_view(desk: Desk) -> LearnedView:
                 if rule.id in learned.rules
             ),
             mechanics=tuple((names[who], factor) for who, factor in learned.mechanics.items()),
+            zones=tuple(learned.zones.items()),
+            models=tuple(learned.models.items()),
+            together=learned.together,
+            pairs=learned.pairs,
             cards_lie_apart=learned.spreads.cards,
             rules_lie_apart=learned.spreads.rules,
             book_worth=learned.spreads.worth,

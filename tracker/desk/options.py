@@ -120,6 +120,7 @@ def priced_ways(turn: Turn, card: Card, ways: Sequence[tuple[str, tuple[str, ...
             visit_now=visit_now(facts),
             was_off=was_off(facts),
             had=had_already(facts),
+            model=bike.name,
         )
         return priced_up(turn, bike, worked, answers)
 

@@ -7,6 +7,7 @@ from datetime import UTC, datetime
 from tracker.card.time import question_of, seconds_of
 from tracker.estimating.answers import answers
 from tracker.estimating.rule import book_minutes
+from tracker.records.bike import Bike
 from tracker.records.card import Card
 from tracker.records.document import Estimate
 from tracker.records.learning import PastJob
@@ -55,12 +56,20 @@ def past_jobs(reader: Reader, rules: Rules, shop: Shop, most: int = MOST_JOBS) -
     ids = sorted({repair.card for repair in done})
     cards = {card.id: card for card in reader.all(Card, id=ids)}
     back = reader.all(Card, comeback_of=ids)
+    bikes = reader.all(Bike, id=sorted({card.bike for card in cards.values() if card.bike is not None}))
+    models = {bike.id: bike.name for bike in bikes}
     times: dict[int, list[TimeEntry]] = {}
     for entry in reader.all(TimeEntry, card=[*ids, *(card.id for card in back)]):
         times.setdefault(entry.card, []).append(entry)
     opens = _opens(reader.all(Estimate, card=[*ids, *(card.id for card in back)]))
     every = [
-        _Done(card, [r for r in done if r.card == card.id], times.get(card.id, []), opens.get(card.id))
+        _Done(
+            card,
+            [r for r in done if r.card == card.id],
+            times.get(card.id, []),
+            opens.get(card.id),
+            models.get(card.bike or 0, ""),
+        )
         for card in (*cards.values(), *(card for card in back if card.id not in cards))
     ]
     return _sorted_out(every, rules, shop)
@@ -74,6 +83,7 @@ class _Done:
     repairs: Sequence[Repair]
     times: Sequence[TimeEntry]
     opens: Sequence[tuple[float, frozenset[int]]] | None
+    model: str = ""
 
 
 def _sorted_out(every: Sequence[_Done], rules: Rules, shop: Shop) -> Past:
@@ -158,7 +168,10 @@ def _job(repair: Repair, one: _Done, books: Mapping[int, float], rules: Rules, s
         rule=rule.id if rule else repair.rule,
         took_min=clocked - off,
         book_min=books[repair.id],
+        card=one.card.id,
         mechanic=_hand(own),
+        zone=repair.asked.get("@zone", ""),
+        model=one.model,
         meant=all(entry.typed for entry in own),
         doubt=" ".join(doubts),
     )

@@ -76,6 +76,7 @@ def try_on_bike(
             looked_min=looked_min,
             already_off=frozenset(already_off),
             mechanic=mechanic,
+            model=bike.name,
         )
         answers = {question: answer for question, answer in loom.features.items() if answer}
         return priced_up(turn, bike, worked, answers)

@@ -68,17 +68,27 @@ def work_out(
     was_off: Mapping[str, str] = NEVER,
     also: Sequence[Wanted] = (),
     mechanic: str = "",
+    model: str = "",
     had: Mapping[int, Decimal] = NOTHING,
 ) -> Worked:
     """The estimate of some repairs by the shop's rules, rates, parts and, where it uses them, past cards.
 
     `had` is what of each part the card has put by, on order or fitted already.
     """
-    factors, unseen = factors_for(turn, frozenset(one.rule.id for one in repairs), mechanic)
+    used = factors_for(
+        turn,
+        frozenset(one.rule.id for one in repairs),
+        mechanic,
+        model,
+        frozenset(one.where.spot for one in repairs if one.where.spot),
+    )
     asked = CardAsked(
         repairs=repairs,
-        factors=factors,
-        unseen=unseen,
+        factors=used.rules,
+        unseen=used.unseen,
+        zones=used.zones,
+        correlation=used.together,
+        pairs=used.pairs,
         looked_min=looked_min,
         also=also,
         already_off=already_off,

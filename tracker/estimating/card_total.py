@@ -22,7 +22,7 @@ class CardAsked:
     `looked_min` is time already spent looking; `also` what else has to be opened (checks, parts to be
     tried). `already_off` stands open on the visit `visit_now`; `was_off` came off on one before, with when
     that was in words. `factors` are by rule, only those the shop uses; `unseen` is for rules that no past
-    card tells of.
+    card tells of; `zones` go on top of them. `pairs` of past repairs told the correlation, 0 for the usual.
     """
 
     repairs: Sequence[Asked] = ()
@@ -35,6 +35,8 @@ class CardAsked:
     unseen: Factor = NO_FACTOR
     bench_minimum_min: int = 0
     correlation: float = CORRELATION
+    pairs: int = 0
+    zones: Mapping[str, Factor] = field(default_factory=dict)
 
 
 def estimate_card(asked: CardAsked, reachable: Reachable, sizes: Sizes) -> EstimateResult:
@@ -45,7 +47,12 @@ def estimate_card(asked: CardAsked, reachable: Reachable, sizes: Sizes) -> Estim
     """
     factors = asked.factors or {}
     repairs = tuple(
-        estimate_repair(one, sizes, factors.get(one.rule.id, asked.unseen)) for one in asked.repairs
+        estimate_repair(
+            one,
+            sizes,
+            factors.get(one.rule.id, asked.unseen).on_top(asked.zones.get(one.where.spot, NO_FACTOR)),
+        )
+        for one in asked.repairs
     )
     wanted = (*(wanted_by(repair) for repair in repairs), *asked.also)
     lines = (
@@ -54,7 +61,9 @@ def estimate_card(asked: CardAsked, reachable: Reachable, sizes: Sizes) -> Estim
         *(repair.time for repair in repairs),
     )
     worked = total(line.minutes for line in lines)
-    apart = band([line.spread for line in lines], asked.correlation, [line.log_sd for line in lines])
+    apart = band(
+        [line.spread for line in lines], asked.correlation, [line.log_sd for line in lines], asked.pairs
+    )
     range_ = _around(apart, worked)
     minimum = asked.bench_minimum_min if lines else 0
     return EstimateResult(

@@ -16,6 +16,7 @@ def freeze(asked: CardAsked, shop: Shop, result: EstimateResult, priced: Priced)
         "rules": {one.rule.id: one.rule.text for one in asked.repairs},
         "asked": [_asked(one) for one in asked.repairs],
         "factors": {name: _factor(value) for name, value in sorted((asked.factors or {}).items())},
+        "zones": {name: _factor(value) for name, value in sorted(asked.zones.items())},
         "rates": {name: plain(getattr(shop, name)) for name in RATES},
         "prices": {
             line.words: f"{plain(line.unit_price)} per {line.unit}"
@@ -38,6 +39,7 @@ def freeze(asked: CardAsked, shop: Shop, result: EstimateResult, priced: Priced)
         "bench_minimum_min": asked.bench_minimum_min,
         "already_off": sorted(asked.already_off),
         "correlation": asked.correlation,
+        "pairs": asked.pairs,
     }
 
 

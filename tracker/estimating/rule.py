@@ -22,7 +22,7 @@ def estimate_repair(asked: Asked, sizes: Sizes, factor: Factor = NO_FACTOR) -> R
     """
     rule, answers = asked.rule, asked.answers
     book, sums = _book(rule, answers)
-    spread = times(book, Decimal(f"{factor.expected_times:.4f}")) if factor.n else book
+    spread = times(book, Decimal(f"{factor.expected_times:.4f}")) if factor.expected_times != 1 else book
     if factor.spread:
         spread = widened(spread, factor.spread)
     parts, unchosen = parts_of(rule, answers, sizes)
@@ -85,11 +85,10 @@ def _book(rule: Rule, answers: Answers) -> tuple[Spread, list[str]]:
 
 
 def _why(rule: Rule, sums: list[str], spread: Spread, factor: Factor) -> str:
-    learned = (
-        f"Times {factor.expected_times:.2f} from {factor.n} past card{'' if factor.n == 1 else 's'}. "
-        if factor.n
-        else ""
-    )
+    own = f"{factor.n} past card{'' if factor.n == 1 else 's'}" if factor.n else ""
+    more = f"{', '.join(map(str, factor.over))} by mechanic, zone or model" if factor.over else ""
+    told = " and ".join(words for words in (own, more) if words)
+    learned = f"Times {factor.expected_times:.2f} from {told}. " if told else ""
     if factor.spread:
         learned += f"Cards here lie apart by {exp(factor.spread):.2f} times, up or down, in 2 of 3. "
     shown = Spread(*(round(value, 1) for value in (spread.least, spread.likely, spread.most)))

@@ -27,7 +27,7 @@ Z_8_IN_10 = 1.2816
 """The standard normal's 90th percentile."""
 
 CORRELATION = 0.3
-"""Between any two lines of one card (common practice, no source; to be learned from the shop's cards)."""
+"""Between any two lines of one card (common practice, no source), until the shop's own cards tell it."""
 
 WIDEST = 10
 """A figure's most is at most so many times its likely."""
@@ -135,25 +135,34 @@ def together(widths: Sequence[float], correlation: float = CORRELATION) -> float
     return sqrt((1 - correlation) * square + correlation * linear * linear)
 
 
-def band(spreads: Sequence[Spread], correlation: float = CORRELATION, log_sds: Sequence[float] = ()) -> Band:
-    """The 8-in-10 band of the sum of several lines, in whole minutes, outward."""
+def band(
+    spreads: Sequence[Spread],
+    correlation: float = CORRELATION,
+    log_sds: Sequence[float] = (),
+    pairs: int = 0,
+) -> Band:
+    """The 8-in-10 band of the sum of several lines, in whole minutes, outward.
+
+    `pairs` of repairs done on one card told the correlation; 0 where it is the usual one.
+    """
     middle = float(mean(add(spreads)))
     told = log_sds or [0.0] * len(spreads)
     widths = [half_widths(spread, log_sd) for spread, log_sd in zip(spreads, told, strict=True)]
     low = middle - together([below for below, _ in widths], correlation)
     high = middle + together([above for _, above in widths], correlation)
-    words = treatment(correlation, learned=any(told))
+    words = treatment(correlation, learned=any(told), pairs=pairs)
     return Band(_outward(low, ROUND_FLOOR), _outward(high, ROUND_CEILING), words)
 
 
-def treatment(correlation: float = CORRELATION, *, learned: bool = False) -> str:
+def treatment(correlation: float = CORRELATION, *, learned: bool = False, pairs: int = 0) -> str:
     """How the band was worked out, in words."""
     told = ", where past cards did not tell it" if learned else ""
+    source = f"told by {pairs} pairs of past repairs on one card" if pairs else "common practice, no source"
     return (
         f"Each line’s mean is (least + 4 likely + most) / 6, its spread (most - least) / 6{told}, "
         "as a log-normal; "
-        f"lines on one card go together with a correlation of {correlation:g} "
-        "(one mechanic, one bike; common practice, no source). What comes off counts once."
+        f"lines on one card go together with a correlation of {round(correlation, 2):g} "
+        f"(one mechanic, one bike; {source}). What comes off for several is one line, and so is its spread."
     )
 
 

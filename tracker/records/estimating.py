@@ -145,7 +145,8 @@ class Factor:
 
     `raw` is what the cards themselves took, unshrunk: the middle of their times over the book.
     `spread` is how far the next card may lie off, as the standard deviation of the logarithm of its time;
-    0 leaves the rule’s own range as it is.
+    0 leaves the rule’s own range as it is. `over` are the numbers of cards of what was put on top: by
+    mechanic, zone and model.
     """
 
     n: int = 0
@@ -153,6 +154,20 @@ class Factor:
     expected_times: float = 1.0
     spread: float = 0.0
     raw: float = 1.0
+    over: tuple[int, ...] = ()
+
+    def on_top(self, more: "Factor") -> "Factor":
+        """This factor and another on top of it, such as that of a zone; the cards are this one's."""
+        if not more.n:
+            return self
+        return Factor(
+            self.n,
+            self.times * more.times,
+            self.expected_times * more.expected_times,
+            self.spread,
+            self.raw,
+            (*self.over, more.n),
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,7 +13,8 @@ NONE = Factor()
 class PastJob:
     """One repair that was done: minutes it took and minutes the rule expects, both without what comes off.
 
-    Minutes are unrounded. `mechanic` is who did it, None where several had a hand in it. `meant` says that
+    Minutes are unrounded. `mechanic` is who did it, None where several had a hand in it; `zone` of the loom
+    and `model` of the bike are empty where they are not known. `meant` says that
     the time was typed in or put right by hand; `doubt` is why its clock is hard to believe, empty otherwise.
     """
 
@@ -21,7 +22,10 @@ class PastJob:
     rule: str
     took_min: float
     book_min: float
+    card: int | None = None
     mechanic: int | None = None
+    zone: str = ""
+    model: str = ""
     meant: bool = False
     doubt: str = ""
 
@@ -53,28 +57,26 @@ class Doubt:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Learned:
-    """What was learned: factors by rule, and by mechanic on top of them where cards suffice.
+    """What was learned: factors by rule; by mechanic, zone and model on top of them where cards suffice.
 
-    `rules` has every rule with a card that counts; `unseen` stands for those without one.
+    `rules` has every rule with a card that counts; `unseen` stands for those without one. `together` is how
+    repairs of one card go together, and `pairs` from how many pairs of them; None where too few tell it.
     """
 
     rules: Mapping[str, Factor] = field(default_factory=dict)
     mechanics: Mapping[int, Factor] = field(default_factory=dict)
+    zones: Mapping[str, Factor] = field(default_factory=dict)
+    models: Mapping[str, Factor] = field(default_factory=dict)
+    together: float | None = None
+    pairs: int = 0
     unseen: Factor = NONE
     spreads: Spreads
     jobs: int = 0
     doubts: tuple[Doubt, ...] = ()
 
-    def of(self, rule: str, mechanic: int | None = None) -> Factor:
-        """The factor of a rule, done by that mechanic where one is named and known well enough."""
-        by_rule = self.rules.get(rule, self.unseen)
-        by_hand = self.mechanics.get(mechanic) if mechanic is not None else None
-        if by_hand is None:
-            return by_rule
-        return Factor(
-            by_rule.n,
-            by_rule.times * by_hand.times,
-            by_rule.expected_times * by_hand.expected_times,
-            by_rule.spread,
-            by_rule.raw,
-        )
+    def of(self, rule: str, mechanic: int | None = None, zone: str = "", model: str = "") -> Factor:
+        """The factor of a rule, by that mechanic, in that zone, on that model where these are known."""
+        found = self.rules.get(rule, self.unseen)
+        if mechanic is not None:
+            found = found.on_top(self.mechanics.get(mechanic, NONE))
+        return found.on_top(self.zones.get(zone, NONE)).on_top(self.models.get(model, NONE))
