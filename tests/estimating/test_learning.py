@@ -214,7 +214,8 @@ def test_how_repairs_of_one_card_go_together_is_told_by_pairs_of_them(true: floa
     one = asked("splice-butt", "under-tank")
     asking = CardAsked(repairs=(one,), correlation=learned.together or 0.0, pairs=learned.pairs)
     assert (
-        "told by 150 pairs of past repairs on one card" in estimate_card(asking, BIKE, SIZES).band.treatment
+        f"told by {learned.pairs} pairs of past repairs on one card"
+        in estimate_card(asking, BIKE, SIZES).band.treatment
     )
 
 
