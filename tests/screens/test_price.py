@@ -199,3 +199,50 @@ def test_a_clock_that_is_asked_about_is_put_right(bench: Bench) -> None:
         assert "? card" not in hand.text()
 
     drive(bench.desk, job)
+
+
+def test_what_is_left_is_said_by_the_running_clock_and_past_it_nothing_goes_on(bench: Bench) -> None:
+    priced(bench)
+    bench("agree", card="1", limit_time="50")
+    bench("start", card="1")
+    bench("clock on", card="1")
+    bench.later(minutes=32)
+
+    async def job(hand: Driver) -> None:
+        await hand.press("enter")
+        assert "18 minutes left of what was agreed. Ring before it is used up." in one_line(hand)
+        await hand.press("m")
+        assert "18 minutes left of what was agreed." in one_line(hand)
+        await hand.press("escape")
+        bench.later(minutes=40)
+        await hand.press("k")
+        assert "past" in one_line(hand) or "further go-ahead" in one_line(hand)
+        await hand.press("x", "ctrl+s")
+        assert hand.shows(CardPage)
+        await hand.press("d")
+        await hand.put("bill")
+        await hand.press("enter", "ctrl+s")
+        assert hand.verb() == "bill"
+        assert "72 min in all is past what may be billed, 50 min." in one_line(hand)
+        assert "further go-ahead" in one_line(hand)
+
+    drive(bench.desk, job)
+    assert bench.desk.facts(1).documents == ()
+
+
+def test_a_second_repair_found_is_not_begun_before_it_is_agreed(bench: Bench) -> None:
+    priced(bench)
+    bench("agree", card="1", limit="400")
+    bench("estimate", card="1", repair=["earth:zone=seat"])
+
+    async def job(hand: Driver) -> None:
+        await hand.press("enter", "d")
+        await hand.put("start")
+        await hand.press("enter")
+        assert hand.verb() == "start"
+        await hand.fill(repair="2")
+        await hand.press("ctrl+s")
+        assert hand.verb() == "start"
+        assert "go-ahead" in one_line(hand)
+
+    drive(bench.desk, job)
