@@ -5,14 +5,13 @@ from typing import Any
 import click
 
 from tracker.cli.context import Context
-from tracker.cli.learned import wrapped
 from tracker.cli.output import say, say_json
 from tracker.cli.views import view
 from tracker.desk.desk import Desk
 from tracker.desk.new_circuit import NewCircuit, NewCircuitAsked, work_out_new
+from tracker.desk.new_circuit_asked import LIMITS, asked_from
 from tracker.desk.trying import tried_record
-from tracker.electrics.arguments import Arguments
-from tracker.electrics.catalogue_budget import read_loads, read_points
+from tracker.papers.new_circuit_text import new_circuit_text
 from tracker.papers.twins import table
 from tracker.seedfiles.new_loads import load_new_loads
 
@@ -25,7 +24,7 @@ def _new_circuit(desk: Desk, context: Context, given: dict[str, Any]) -> None:
     if context.as_json:
         say_json(record(found))
     else:
-        say(text(found))
+        say(new_circuit_text(found))
     if found.refused:
         raise click.exceptions.Exit(1)
 
@@ -40,34 +39,9 @@ def _listed(desk: Desk, context: Context) -> None:
 
 
 def _asked(given: dict[str, Any]) -> NewCircuitAsked:
-    arguments = Arguments()
-    takes = read_loads(arguments, "takes", [f"it: {given['takes']}"]) if given["takes"] else []
-    gives = read_points(arguments, given["gives"])
-    if not given["load"]:
-        arguments.wrong("load", "", "Which load?", "loomcard new-circuit N --list names them.")
-    for name, least, most, unit in (
-        ("length", 100, 6000, "mm"), ("control", 0, 4000, "mm"), ("earth", 0, 4000, "mm"),
-        ("together", 1, 100, "wires"), ("switch_a", 0, 60, "A"), ("ambient", -40, 150, "°C"),
-        ("alternator_w", 1, 3000, "W"),
-    ):  # fmt: skip
-        if given[name] is not None:
-            arguments.number(name, given[name], least, most, unit)
-    arguments.settle()
-    return NewCircuitAsked(
-        name=given["load"],
-        to=given["to"] or "",
-        load=takes[0].load if takes else None,
-        feed=given["feed"] or "",
-        keyed=given["keyed"],
-        switch_a=given["switch_a"],
-        length_mm=given["length"],
-        control_mm=given["control"],
-        earth_mm=given["earth"],
-        ambient_c=given["ambient"],
-        together=given["together"],
-        gives=gives,
-        alternator_w=given["alternator_w"],
-    )
+    typed = {name: given[name] or "" for name in ("to", "feed", "takes")}
+    figures = {name: given[name] for name in LIMITS}
+    return asked_from(given["load"] or "", typed, figures, gives=given["gives"], keyed=given["keyed"])
 
 
 def record(found: NewCircuit) -> dict[str, Any]:
@@ -85,35 +59,6 @@ def record(found: NewCircuit) -> dict[str, Any]:
         "fits": not found.refused,
         "refused": found.refused,
     }
-
-
-def text(found: NewCircuit) -> str:
-    """The circuit, the balance, the estimate, and first of all what speaks against it."""
-    circuit, load = found.circuit, found.load
-    lines = [f"{load.words[:1].upper()}{load.words[1:]}"]
-    for words in found.refused:
-        lines += wrapped(f"REFUSED: {words}")
-    if circuit is not None and circuit.wire is not None:
-        relay = "with a relay" if circuit.relay else "without a relay"
-        head = (
-            f"From {found.start} to {found.goal}, {found.length_mm} mm: {circuit.current_a:.1f} A,"
-            f" {circuit.wire_name}, fuse {circuit.fuse_a:g} A ({circuit.fuse_colour}), {relay}."
-        )
-        lines += wrapped(head)
-        lines += [f"  {line}" for words in circuit.why for line in wrapped(words)]
-    lines += [line for words in found.balance_words for line in wrapped(words)]
-    if found.tried is not None:
-        tried = found.tried
-        expected, range_ = tried.worked.result.minutes.expected, tried.worked.result.band
-        lines += [
-            f"Time: expected {expected} min, {range_.low} to {range_.high} in 8 of 10.",
-            f"Total with tax {tried.total} {tried.total.currency}. {tried.customer}",
-            *(line for words in tried.notes for line in wrapped(words)),
-            f'On a card: loomcard estimate N --repair "{found.repair}"',
-        ]
-    if circuit is not None:
-        lines += [line for words in circuit.cautions for line in wrapped(words)]
-    return "\n".join(lines)
 
 
 def _option(name: str, help_text: str, kind: Any = None, **more: Any) -> click.Option:

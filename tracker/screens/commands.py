@@ -11,10 +11,10 @@ LISTS = ("day", "list", "card", "rechecks")
 PRICES = ("price", "ways", "rules")
 """Screens about prices: rows too, with fewer keys."""
 
-TYPING = ("form", "choose", "sum", "trace")
+TYPING = ("form", "choose", "sum", "circuit", "trace")
 """Screens with text fields: letters are text there."""
 
-FIELDS = ("form", "sum")
+FIELDS = ("form", "sum", "circuit")
 """Of them, those of several fields."""
 
 ASKING = ("asking",)
@@ -70,6 +70,14 @@ COMMANDS: tuple[Command, ...] = (
     Command("save", "ctrl+s", "save", "Save the form", ("form",), "save"),
     Command("keep-sum", "ctrl+s", "put it on a card", "Keep it as a reading, a finding or an estimate line",
             ("sum",), "keep_sum"),
+    Command("take-circuit", "ctrl+s", "put it on the card", "Plan it on the card, and price the card",
+            ("circuit",), "take_circuit"),
+    Command("more-answer", "pagedown", "more", "The answer further down", ("sum", "circuit"),
+            "scroll_answer(1)"),
+    Command("answer-back", "pageup", "up", "The answer further up", ("sum", "circuit"), "scroll_answer(-1)",
+            on_bar=False),
+    Command("more-trial", "ctrl+g", "more", "What was said of the text, further down; round to its top",
+            ("rule",), "scroll_answer(1)"),
     Command("field-on", "tab", "next field", "Go to the next field", FIELDS, "field_on", on_bar=False),
     Command("field-back", "shift+tab", "field before", "Go to the field before", FIELDS, "field_back",
             on_bar=False),
@@ -78,6 +86,8 @@ COMMANDS: tuple[Command, ...] = (
     Command("row-up", "up", "up", "Up again", TYPING, "up", on_bar=False),
     Command("line-repair", "e", "repair", "Choose a repair and price the card", ("price",), "plan_repair"),
     Command("line-ways", "o", "ways", "Ways to mend it, priced beside each other", ("price",), "ways"),
+    Command("new-circuit", "n", "new circuit", "A new circuit or a conversion: grips, lamps, a socket, LEDs",
+            ("card", "price"), "new_circuit", on_bar=False),
     Command("line-rule", "r", "its rule", "The text of the rule behind this line", ("price",), "rule"),
     Command("older", "left", "older", "The revision before", ("price",), "revise(-1)"),
     Command("newer", "right", "newer", "The revision after", ("price",), "revise(1)"),
@@ -200,6 +210,8 @@ SIGNS = {
     "up": "Up",
     "left": "Left",
     "right": "Right",
+    "pagedown": "PgDn",
+    "pageup": "PgUp",
 }
 
 
@@ -259,6 +271,7 @@ TITLES = {
     "rechecks": "Rechecks",
     "trace": "Trace",
     "sum": "Sums",
+    "circuit": "A new circuit",
     "asking": "Questions",
 }
 

@@ -11,6 +11,10 @@ if TYPE_CHECKING:
     from tracker.screens.app import LoomcardApp
 
 
+ISSUES = frozenset({"estimate", "choose", "bill", "pay", "write-off"})
+"""Deeds that leave something with a number, or money: never taken back, only answered by another."""
+
+
 async def open_deed(app: "LoomcardApp", verb: str, **given: str) -> None:
     """Opens the form of a deed, the card that is meant filled in; one without fields is done at once."""
     from tracker.desk.ask import fields_of
@@ -38,7 +42,7 @@ async def do_now(app: "LoomcardApp", verb: str, raw: dict[str, object]) -> bool:
     notes = app.desk.notes
     words = await app.away(lambda: words_for(app, record))
     await page_of(app).refresh_page()
-    page_of(app).say(f"taken back: {words}" if verb == "undo" else took_back(words), notes)
+    page_of(app).say(f"taken back: {words}" if verb == "undo" else took_back(words, verb), notes)
     return True
 
 
@@ -52,7 +56,7 @@ async def after(app: "LoomcardApp", verb: str, record: Row, notes: Sequence[str]
         await app.instead(CardPage(record.number))
     else:
         await app.back()
-    page_of(app).say(took_back(words), notes)
+    page_of(app).say(took_back(words, verb), notes)
 
 
 async def clock(app: "LoomcardApp", card: str) -> None:
@@ -78,9 +82,9 @@ def words_for(app: "LoomcardApp", record: Row) -> str:
     return entry.words if entry else ""
 
 
-def took_back(words: str) -> str:
-    """What was done, and that it can be taken back."""
-    return f"{words}   (u takes it back)"
+def took_back(words: str, verb: str = "") -> str:
+    """What was done, and that it can be taken back where it can: what was issued stands."""
+    return words if verb in ISSUES else f"{words}   (u takes it back)"
 
 
 def page_of(app: "LoomcardApp") -> Page:

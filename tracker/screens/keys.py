@@ -28,6 +28,7 @@ TWINS = {
     "rechecks": "loomcard due, loomcard recheck-mail N",
     "trace": "loomcard trace --card N",
     "sum": "loomcard sums NAME",
+    "circuit": "loomcard new-circuit BIKE LOAD --to PLACE",
     "paper": "loomcard find WORDS, and the verb of what is shown",
     "one-paper": "loomcard paper KIND N --pdf FILE",
 }

@@ -7,7 +7,7 @@ from functools import wraps
 from typing import TYPE_CHECKING, ClassVar, ParamSpec, TypeVar, cast
 
 from textual.app import ComposeResult
-from textual.containers import Vertical
+from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.screen import Screen
 from textual.widget import Widget
@@ -247,6 +247,22 @@ class Page(Screen[None]):
         from tracker.screens.sums import ChooseSumPage
 
         await self.loomcard.show(ChooseSumPage(self.card_meant() if self.kind_of_keys == "card" else ""))
+
+    def action_scroll_answer(self, step: int) -> None:
+        """The answer further down, from its end to its top again; or further up."""
+        answer = self.query_one("#answer", VerticalScroll)
+        if step > 0 and answer.scroll_offset.y >= answer.max_scroll_y:
+            answer.scroll_home(animate=False)
+        elif step > 0:
+            answer.scroll_page_down(animate=False)
+        else:
+            answer.scroll_page_up(animate=False)
+
+    async def action_new_circuit(self) -> None:
+        """A new circuit or a conversion for the bike of the card that is meant."""
+        from tracker.screens.new_circuit import ChooseLoadPage
+
+        await self.loomcard.show(ChooseLoadPage(self.card_meant()))
 
     async def action_rules(self) -> None:
         """The repair rules; a text is tried on the bike of the card that is meant."""
