@@ -87,6 +87,8 @@ def test_nothing_of_an_erased_customer_is_left_in_the_file(loomcard: Loomcard, t
     loomcard("customer", "change", "1", "--phone", "0155 0188 402")
     loomcard("book-in", "--customer", "1", "--make", "Halden", "--notes", "key under the mat", "flat")
     loomcard("call", "1", "--person", "Wilhelmina Sgurr", "--outcome", "spoke", "--words", "will come")
+    loomcard("offer", "1", "--way", "a bulb = lamp")
+    assert loomcard("choose", "1", "a bulb", "--by", "Wilhelmina Sgurr").code == 0
     loomcard("end", "1", "nothing found")
     loomcard("waive", "1", "invoice", "--reason", "free")
     loomcard("collect", "1", "--to", "Wilhelmina Sgurr")

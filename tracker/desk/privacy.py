@@ -16,6 +16,7 @@ from tracker.records.facts import CardFacts
 from tracker.records.journal import JournalEntry
 from tracker.records.people import Customer, Ownership
 from tracker.records.problem import Mistakes, Problem
+from tracker.records.visit import Way
 from tracker.store.forgetting import forget, forget_drafts, forget_in_journal, tidy_finder
 from tracker.store.reader import Reader
 
@@ -132,6 +133,9 @@ def _forget(turn: Turn, customer: Customer, cards: tuple[Card, ...], blank: dict
     for gone in turn.unit.all(Collection, card=ids):
         if gone.to_whom == customer.name:
             forget(turn.unit, Collection, gone.id, to_whom=blank["name"])
+    for way in turn.unit.all(Way, card=ids):
+        if way.chosen_by == customer.name:
+            forget(turn.unit, Way, way.id, chosen_by=blank["name"])
     forget_in_journal(turn.unit, customer.name, blank["name"], ids, customer.id)
     forget_drafts(turn.unit, (customer.name, customer.phone, customer.email))
     tidy_finder(turn.unit)
