@@ -10,6 +10,8 @@ from tracker.card.visits import came_off_again, off_on, visit_now, visits
 from tracker.desk.explain import explain
 from tracker.desk.visits import visits_view
 from tracker.errors import WrongUseError
+from tracker.papers.gather import paper_of
+from tracker.papers.plain import plain
 from tracker.records.card import Opened
 from tracker.records.document import Document
 from tracker.records.problem import Mistakes
@@ -167,3 +169,23 @@ def test_why_is_as_it_was_said(agreed: Bench) -> None:
     agreed("visit begin", card="1", off=["tank"], why="the first coil was wrong")
     first, second = visits_view(agreed.desk, "1").visits
     assert (first.why, second.why) == ("", "the first coil was wrong")
+
+
+def test_the_papers_say_it_in_german_too(agreed: Bench) -> None:
+    agreed("settings change", language="de")
+    agreed("visit begin", card="1", off=["seat", "tank"])
+    agreed("fix", card="1", repair="1")
+    agreed("visit end", card="1")
+    agreed.later(days=8)
+    agreed("estimate", card="1")
+    estimate = " ".join(plain(paper_of(agreed.desk, "estimate", "1")).split())
+    assert "Kraftstofftank, 2. Mal" in estimate
+    agreed("part arrived", card="1", part="1")
+    agreed("visit begin", card="1", off=["seat", "tank"])
+    agreed("fix", card="1", repair="2")
+    agreed("visit end", card="1")
+    number = agreed("bill", card="1", by="estimate").number
+    invoice = " ".join(plain(paper_of(agreed.desk, "invoice", number)).split())
+    assert "2 Mal abgebaut: " in invoice
+    assert "zuerst am 02.03.2026, zuletzt am 10.03.2026; Ignition coil kam später." in invoice
+    assert "Taken off" not in invoice

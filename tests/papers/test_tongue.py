@@ -34,6 +34,7 @@ from tracker.seedfiles.loom_tables import read_zones
 from tracker.seedfiles.readings import load_readings
 from tracker.seedfiles.rechecks import load_rechecks
 from tracker.seedfiles.repairs import load_rules
+from tracker.seedfiles.tables import electric_tables
 
 OTHERS = [language for language in languages() if language != "en"]
 HERE = Path(tracker.papers.__file__).parent
@@ -198,7 +199,7 @@ def test_the_programs_own_lines_are_said_and_peoples_are_not() -> None:
         ("blade 6.3 terminal for 2 mm²", "Flachkontakt 6,3 für 2 mm²"),
         ("plug pin terminal for 0.5 mm²", "Stiftkontakt für 0,5 mm²"),
         ("ignition coil for this bike", "Zündspule für dieses Motorrad"),
-        ("Wire 0.75 mm² green/red", "Leitung 0,75 mm² green/red"),
+        ("Wire 0.75 mm² green/red", "Leitung 0,75 mm² grün/rot"),
         ("Wire 2.5 mm²", "Leitung 2,5 mm²"),
         ("horn (customer's own, no guarantee)", "Hupe (mitgebracht, ohne Gewähr)"),
     ],
@@ -221,6 +222,15 @@ def test_a_name_is_no_word() -> None:
     with speaking("de"):
         said = note_words("Claim 7\nOf this the excess of 25.50 EUR is paid by Horn.\nhorn")
     assert said == "Claim 7\nDavon zahlt Horn die Selbstbeteiligung von 25,50 EUR.\nhorn"
+
+
+def test_colours_of_wire_and_of_connectors_are_said_too() -> None:
+    with speaking("de"):
+        assert line_words("Wire 0.75 mm² green/black") == "Leitung 0,75 mm² grün/schwarz"
+        assert line_words("Wire 0.75 mm² ours") == "Leitung 0,75 mm² ours"
+        assert line_words("butt connector, red, for 0.75 mm²") == "Stoßverbinder, rot, für 0,75 mm²"
+        named = {row.colour for row in electric_tables().colours}
+        assert named <= set(catalogue("de"))
 
 
 @pytest.mark.parametrize("text", ["{0}", "{name} {x!r}", "%s", "{{x}}"])

@@ -246,3 +246,32 @@ def test_a_second_repair_found_is_not_begun_before_it_is_agreed(bench: Bench) ->
         assert "go-ahead" in one_line(hand)
 
     drive(bench.desk, job)
+
+
+def test_a_tank_up_twice_is_seen_on_the_card_and_in_the_price(bench: Bench) -> None:
+    priced(bench)
+    bench("agree", card="1", limit="400")
+    bench("visit begin", card="1", off=["seat", "tank"])
+    bench("visit end", card="1", why="waits for its joint")
+    bench("estimate", card="1")
+
+    async def job(hand: Driver) -> None:
+        await hand.press("enter")
+        assert "Visits" in hand.text()
+        await hand.press("d")
+        await hand.put("visit begin")
+        await hand.press("enter")
+        assert hand.verb() == "visit begin"
+        await hand.fill(off="roof")
+        await hand.press("ctrl+s")
+        assert "no such thing to take off" in hand.mistake("off")
+        await hand.fill(off="seat; tank", why="the joint came")
+        await hand.press("ctrl+s")
+        assert "fuel tank comes off a second time on this card (visit 2)" in one_line(hand)
+        await hand.press("m")
+        assert "fuel tank, visit 2" in one_line(hand)
+        stand_on(hand, 1)
+        await hand.press("enter")
+        assert "Off before, on visit 1 (2026-03-02)" in one_line(hand)
+
+    drive(bench.desk, job, size=(80, 40))

@@ -134,4 +134,7 @@ def _value(value: str) -> str:
     if _FIGURE.fullmatch(value):
         return number(Decimal(value))
     known = catalogue(language()).get(value)
+    if known is None and "/" in value:
+        parts = [catalogue(language()).get(part) for part in value.split("/")]
+        known = "/".join(part for part in parts if part) if all(parts) else None
     return line_words(value) if known is None else known
