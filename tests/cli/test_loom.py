@@ -118,3 +118,26 @@ def test_the_patterns_picture_needs_no_shop(loomcard: Loomcard, tmp_path: Path) 
     assert "The general pattern" in file.read_text()
     assert loomcard("loom", "--record").code == 2
     assert loomcard("loom", "--svg", str(tmp_path / "no" / "where.svg")).code == 3
+
+
+def test_a_loom_is_put_right_by_commands_and_says_what_is_known(mended: Loomcard) -> None:
+    assert mended("loom", "move", "1", "regulator", "tail", "--card", "1").code == 0
+    refused = mended("loom", "remove", "1", "horn", "--json")
+    assert refused.code == 2
+    assert refused.json["error"]["fields"][0]["field"] == "unfinished"
+    assert mended("loom", "remove", "1", "horn", "--unfinished").code == 0
+    facts = mended("loom", "facts", "1", "--json").json
+    assert [one["level"] for one in facts["facts"]] == ["bike", "bike", "bike"]
+    assert facts["facts"][1]["card"] == "26-0001"
+    assert facts["unfinished"]
+    shown = mended("loom", "1", "--json").json
+    assert shown["unfinished"] == facts["unfinished"]
+    assert "Unfinished" in mended("loom", "--width", "80", "1").out
+    assert "regulator/rectifier: sits at tail" in mended("loom", "facts", "1").out
+
+
+def test_repairs_are_found_again(mended: Loomcard) -> None:
+    found = mended("repairs", "--connector", "rear multi", "--json").json["repairs"]
+    assert [one["card"] for one in found] == ["26-0001"]
+    assert "butt connector" in mended("repairs", "butt").out
+    assert mended("repairs", "nothing", "like", "that").code == 1

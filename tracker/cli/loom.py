@@ -86,7 +86,8 @@ def _more(picture: LoomPicture, lit: "Lit", sketch: "Sketch") -> list[str]:
     for one in picture.repairs:
         nowhere = " (its place is not on the drawing)" if one.number in sketch.nowhere else ""
         said.append(f"({one.number}) {one.card.number}: {repair_line(one.repair)}{nowhere}")
-    return lines + (row("Repairs", said) if said else [])
+    lines += row("Repairs", said) if said else []
+    return lines + (row("Unfinished", list(picture.unfinished)) if picture.unfinished else [])
 
 
 def _record(picture: LoomPicture, lit: "Lit", sketch: "Sketch") -> dict[str, object]:
@@ -128,11 +129,12 @@ def _record(picture: LoomPicture, lit: "Lit", sketch: "Sketch") -> dict[str, obj
         "zones": zones,
         "runs": sketch.runs,
         "repairs": repairs,
+        "unfinished": picture.unfinished,
     }
 
 
 loom = view(
-    "loom",
+    "show",
     "A bike's loom from the side, front to the left: what sits where, a circuit lit, repairs numbered.",
     _loom,
     [

@@ -41,7 +41,9 @@ VIEWS: dict[str, str] = {
     "options": "explain:options",
     "new-circuit": "new_circuit:new_circuit",
     "where": "views:where",
-    "loom": "loom:loom",
+    "loom show": "loom:loom",
+    "loom facts": "loom_facts:facts",
+    "repairs": "repairs:repairs",
     "sums": "sums:sums",
     "volts": "volts:volts",
     "trace": "trace:trace",
@@ -60,13 +62,13 @@ VIEWS: dict[str, str] = {
 
 USUAL: dict[str, str] = {
     "card": "show", "customer": "show", "bike": "show", "stock": "show", "settings": "show", "rules": "show",
-    "rechecks": "show", "visit": "show",
+    "rechecks": "show", "loom": "show", "visit": "show",
 }  # fmt: skip
 """What a noun does when something else than a verb follows it."""
 
 ALONE: dict[str, str] = {
     "customer": "list", "bike": "list", "stock": "list", "settings": "show", "rules": "list",
-    "rechecks": "show",
+    "rechecks": "show", "loom": "show",
 }  # fmt: skip
 """What a noun does when nothing follows it."""
 
@@ -125,6 +127,8 @@ class Verbs(click.Group):
             place = _first_bare(args)
             if place is None:
                 args = [ALONE.get(noun, USUAL[noun]), *args]
+            elif self.get_command(ctx, args[place]) is None:
+                args = [USUAL[noun], *args]
             else:
                 args = [args[place], *args[:place], *args[place + 1 :]]
         return super().parse_args(ctx, args)

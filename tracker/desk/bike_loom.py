@@ -1,6 +1,6 @@
 """A bike's loom: the pattern for its answers, changed by what was seen on its model and on this bike."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any
 
 from tracker.records.bike import UNKNOWN, Bike, BikeFeature, LoomFact
@@ -31,21 +31,48 @@ def model_key(bike: Bike) -> str:
     return fold(bike.name)
 
 
+BUILT = "own"
+"""The deed from which on a bike's loom is home-made: it starts empty, and later facts build it."""
+
+PATTERN_AGAIN = "pattern"
+"""The deed from which on it is the pattern's again, with all that was seen before."""
+
+
+def is_own(reader: Reader, bike: Bike) -> bool:
+    """Whether the bike has a home-made loom now."""
+    return _began(reader.all(LoomFact, bike=bike.id)) is not None
+
+
+def _began(kept: Sequence[LoomFact]) -> int | None:
+    """The place among a bike's facts from which on its loom is home-made; None where it is not."""
+    marks = [place for place, one in enumerate(kept) if one.deed in (BUILT, PATTERN_AGAIN)]
+    return marks[-1] if marks and kept[marks[-1]].deed == BUILT else None
+
+
 def loom_of(reader: Reader, seeds: Seeds, bike: Bike | None) -> "Loom":
     """The loom of a bike; the general pattern with every variant where no bike is named."""
-    from tracker.loom.pattern import build
+    from tracker.loom.pattern import build, home_made
     from tracker.seedfiles.loom import load_pattern
 
     pattern = load_pattern(seeds)
     if bike is None:
         return build(pattern, {})
-    return build(
-        pattern,
-        answers_of(reader, bike),
-        facts_in(reader, reader.all(LoomFact, model_of=model_key(bike), bike=None), "model"),
-        facts_in(reader, reader.all(LoomFact, bike=bike.id), "bike"),
-        bike.wheelbase_mm,
-    )
+    model, own = loom_facts(reader, bike)
+    if is_own(reader, bike):
+        pattern = home_made(pattern)
+    return build(pattern, answers_of(reader, bike), model, own, bike.wheelbase_mm)
+
+
+def loom_facts(reader: Reader, bike: Bike) -> "tuple[list[Fact], list[Fact]]":
+    """What counts of all that was seen on its make and model, and on this bike: of a home-made loom, only
+    what was written since it is one."""
+    kept = reader.all(LoomFact, bike=bike.id)
+    began = _began(kept)
+    if began is not None:
+        return [], facts_in(reader, kept[began + 1 :], "bike")
+    seen = [one for one in kept if one.deed not in (BUILT, PATTERN_AGAIN)]
+    model = reader.all(LoomFact, model_of=model_key(bike), bike=None)
+    return facts_in(reader, model, "model"), facts_in(reader, seen, "bike")
 
 
 def facts_in(reader: Reader, kept: Iterable[LoomFact], level: Any) -> list["Fact"]:

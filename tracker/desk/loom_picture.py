@@ -1,10 +1,11 @@
 """What a drawing of a bike's loom shows beside the loom: every repair done on it, in order, numbered."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from tracker.desk.bike_loom import loom_of
 from tracker.desk.bikes import bike_named
+from tracker.desk.loom_known import is_changed, unfinished_of
 from tracker.records.bike import Bike
 from tracker.records.card import Card
 from tracker.records.work import Repair
@@ -32,6 +33,7 @@ class LoomPicture:
     loom: "Loom"
     bike: Bike | None
     repairs: tuple[OnBike, ...] = ()
+    unfinished: tuple[str, ...] = ()
 
     @property
     def numbered(self) -> "tuple[NumberedRepair, ...]":
@@ -43,12 +45,14 @@ def loom_picture(desk: "Desk", name: str) -> LoomPicture:
     """The loom of the bike that is named, or the general pattern where none is."""
     seeds = desk.seeds
 
-    def look(reader: Reader) -> LoomPicture:
+    def look(reader: Reader) -> tuple[LoomPicture, bool]:
         bike = bike_named(reader, name) if name else None
         done = repairs_on(reader, bike) if bike else ()
-        return LoomPicture(loom_of(reader, seeds, bike), bike, done)
+        picture = LoomPicture(loom_of(reader, seeds, bike), bike, done)
+        return picture, bike is not None and is_changed(reader, bike)
 
-    return desk.read(look)
+    picture, changed = desk.read(look)
+    return replace(picture, unfinished=unfinished_of(picture.loom, changed=changed))
 
 
 def repairs_on(reader: Reader, bike: Bike) -> tuple[OnBike, ...]:

@@ -33,12 +33,15 @@ def validate(loom: Loom) -> tuple[Problem, ...]:
     )
 
 
-def consequences(loom: Loom, fact: Fact) -> tuple[Problem, ...]:
-    """What a fact would break that is whole now, to be read before it is kept; or why it fits nowhere."""
-    after = apply(loom, fact)
+def consequences(loom: Loom, *facts: Fact) -> tuple[Problem, ...]:
+    """What facts would break together that is whole now, to be read before they are kept; or why one of
+    them fits nowhere."""
+    after = loom
+    for fact in facts:
+        after = apply(after, fact)
     refused = after.unfinished[len(loom.unfinished) :]
     if refused:
-        return tuple(Problem(f"{fact.what} {fact.id}", one.reason) for one in refused)
+        return tuple(Problem(f"{one.fact.what} {one.fact.id}", one.reason) for one in refused)
     before = set(validate(loom))
     return tuple(problem for problem in validate(after) if problem not in before)
 

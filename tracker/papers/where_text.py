@@ -5,6 +5,7 @@ from collections.abc import Sequence
 
 from tracker.loom.where import Shared, Whereabouts, WireLine
 from tracker.papers.twins import WIDTH
+from tracker.records.loom_made import Origin
 
 
 def where_text(found: Whereabouts, others: Sequence[str]) -> str:
@@ -24,6 +25,8 @@ def where_text(found: Whereabouts, others: Sequence[str]) -> str:
     lines += row("First check", [found.first_check])
     lines += row("Why there", [found.why])
     lines += row("Mind", list(found.cautions))
+    if told := [since_words(one) for one in found.origins if one.level != "pattern"]:
+        lines += row("Known from", told)
     if found.doubtful:
         lines += row("Not sure", [f"depends on: {', '.join(found.doubtful)}"])
     if others:
@@ -31,9 +34,19 @@ def where_text(found: Whereabouts, others: Sequence[str]) -> str:
     return "\n".join(lines)
 
 
+LEVELS = {"pattern": "the general pattern", "model": "its model", "bike": "this bike"}
+"""Where something is known from, as it is said."""
+
+
+def since_words(origin: Origin) -> str:
+    """Where it is known from, since when, on which card, and the words of that day."""
+    since = (LEVELS[origin.level], f"{origin.on}" if origin.on else "", origin.card)
+    return ", ".join(part for part in since if part) + (f": “{origin.words}”" if origin.words else "")
+
+
 def _wire(wire: WireLine) -> str:
     size = f"{wire.size_mm2:g} mm2 " if wire.size_mm2 else ""
-    level = f" [{wire.origin.level}]" if wire.origin.level != "pattern" else ""
+    level = f" [{since_words(wire.origin)}]" if wire.origin.level != "pattern" else ""
     return f"{size}{wire.colour or ''} {wire.start} to {wire.end}, {wire.length_mm} mm{level}".strip()
 
 
