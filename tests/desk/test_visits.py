@@ -128,6 +128,14 @@ def test_what_came_off_to_look_is_in_the_looking(bench: Bench) -> None:
     assert accesses(bench) == [("seat, visit 2", 3), ("fuel tank, visit 2", 23)]
 
 
+def test_a_first_estimate_says_it_too(bench: Bench) -> None:
+    bench.booked()
+    bench("visit begin", card="1", off=["seat", "tank"])
+    bench("visit end", card="1")
+    bench("estimate", card="1", repair=[SPLICE])
+    assert "Fuel tank, visit 2, 23 min: off before, on visit 1 (2026-03-02)." in bench.desk.notes
+
+
 def test_a_tank_up_twice_because_the_part_came_later(agreed: Bench) -> None:
     agreed("visit begin", card="1", off=["seat", "tank"])
     agreed("fix", card="1", repair="1")
@@ -139,7 +147,7 @@ def test_a_tank_up_twice_because_the_part_came_later(agreed: Bench) -> None:
         ("seat", 3), ("fuel tank", 23), ("seat, visit 2", 3), ("fuel tank, visit 2", 23)
     ]  # fmt: skip
     why = "off before, on visit 1 (2026-03-02); Ignition coil came later."
-    assert f"Fuel tank, visit 2, 23 min: {why}" in agreed.desk.notes
+    assert f"Fuel tank, visit 2: {why}" in agreed.desk.notes
     found = explain(agreed.desk, "1")
     assert f"Fuel tank, visit 2: {why}" in found.since
     (tank,) = [one.line for one in found.lines if one.line.words.endswith("fuel tank, visit 2")]

@@ -82,7 +82,7 @@ class MakeEstimate:
         want_unasked(turn, facts, estimate, estimate.covers)
         answers = {name: answer for name, answer in loom.features.items() if answer}
         for words in (
-            *again_in(worked.result, worked.asked),
+            *(() if facts.estimates else again_in(worked.result, worked.asked)),
             *worked.result.notes,
             *self._missing(turn, facts, worked.priced),
             *(one.sentence for one in worked.orders),
