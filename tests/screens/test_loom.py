@@ -5,9 +5,11 @@ import re
 from tests.desk.conftest import Bench
 from tests.hostile import FINE
 from tests.screens.driving import Driver, drive
+from tracker.desk.loom_known import loom_known
 from tracker.records.card import SymptomKind
 from tracker.screens.card import CardPage
 from tracker.screens.loom import FindPartPage, LoomPage
+from tracker.screens.loom_edit import EditPartPage
 from tracker.screens.paper import TextPage
 from tracker.screens.trace import OffPage, TracePage
 
@@ -153,5 +155,85 @@ def test_a_step_is_taken_back_a_check_taken_out_and_what_is_off_costs_nothing(be
         await hand.put("12" if check.metered else page.told.wants[0][0])
         await hand.press("enter", "ctrl+b")
         assert page.told.kept.trace.readings[-1].doubted
+
+    drive(bench.desk, job)
+
+
+def test_the_loom_is_put_right_at_the_place_under_the_cursor(bench: Bench) -> None:
+    bench.booked()
+
+    async def job(hand: Driver) -> None:
+        await hand.press("l", "e")
+        assert hand.shows(EditPartPage)
+        await hand.put("colour")
+        await hand.press("enter")
+        assert hand.verb() == "loom wire"
+        await hand.press("ctrl+s")
+        assert "Nothing is said of the wire" in hand.mistake("main")
+        await hand.fill(main="green", tracer="[red]", words="as seen")
+        await hand.press("ctrl+s")
+        assert hand.shows(LoomPage)
+        assert "green/[red]" in hand.said
+        assert "green/[red]" in hand.text()
+        assert "[this bike, 2026-03-02, 26-0001" in " ".join(hand.text().split())
+        await hand.press("f")
+        assert hand.shows(TextPage)
+        assert "green/[red]" in hand.text()
+        await hand.press("escape", "u")
+        assert hand.shows(LoomPage)
+        assert "green/[red]" not in hand.text().split("taken back")[0]
+
+    drive(bench.desk, job, size=(100, 34))
+    assert not loom_known(bench.desk, "1").facts
+
+
+def test_what_would_hang_loose_is_told_in_the_form_and_kept_as_unfinished_when_wanted(bench: Bench) -> None:
+    bench.booked()
+
+    async def job(hand: Driver) -> None:
+        await hand.press("l", "e")
+        await hand.put("is not there wire")
+        await hand.press("enter")
+        assert hand.verb() == "loom remove"
+        await hand.press("ctrl+s")
+        assert "By this:" in hand.mistake("unfinished")
+        await hand.fill(unfinished="yes")
+        await hand.press("ctrl+s")
+        assert hand.shows(LoomPage)
+        assert "! Unfinished:" in hand.text()
+
+    drive(bench.desk, job)
+
+
+def test_a_home_made_loom_is_begun_at_the_screen(bench: Bench) -> None:
+    bench.booked()
+
+    async def job(hand: Driver) -> None:
+        await hand.press("l", "e")
+        await hand.put("home-made")
+        await hand.press("enter")
+        assert hand.verb() == "loom own"
+        await hand.press("ctrl+s")
+        assert "e adds the first part" in hand.text()
+        await hand.press("e")
+        await hand.put("add")
+        await hand.press("enter")
+        assert hand.verb() == "loom add"
+        await hand.fill(name="battery", sort="box", zone="battery", kind="battery")
+        await hand.press("ctrl+s")
+        assert hand.shows(LoomPage), hand.text()
+        await hand.press("slash")
+        await hand.put("battery")
+        assert "battery" in hand.text()
+
+    drive(bench.desk, job)
+
+
+def test_the_general_pattern_is_nobodys_bike(bench: Bench) -> None:
+    async def job(hand: Driver) -> None:
+        await hand.press("l", "e")
+        assert "nobody's bike" in hand.said
+        await hand.press("f")
+        assert "nothing beyond itself" in hand.said
 
     drive(bench.desk, job)

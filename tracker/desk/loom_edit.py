@@ -158,7 +158,7 @@ class ChangeWire(OnPart):
     code: Annotated[str, Ask("Letters of", "if letters were read", choices=get_args(ColourSet))] = "words"
     size: Annotated[float | None, Ask("Size", "mm2", least=0, most=120)] = None
     length: Annotated[int | None, Ask("Length", "mm, as measured", least=1, most=20_000)] = None
-    kind: Annotated[str, Ask("Kind", "by its insulation", choices=("", *get_args(WireKind)))] = ""
+    kind: Annotated[str, Ask("Kind", "by its insulation", choices=get_args(WireKind))] = ""
     words: Annotated[str, Ask("As seen", lines=True)] = ""
     card: Annotated[str, Ask("Card", "on which it was seen")] = ""
     model: Annotated[bool, Ask("So on all of its make and model")] = False

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from tracker.desk.bike_loom import loom_of
+from tracker.desk.bike_loom import is_own, loom_of
 from tracker.desk.bikes import bike_named
 from tracker.desk.loom_known import is_changed, unfinished_of
 from tracker.records.bike import Bike
@@ -28,12 +28,15 @@ class OnBike:
 
 @dataclass(frozen=True, slots=True)
 class LoomPicture:
-    """A loom with the repairs on it; `bike` is None for the general pattern."""
+    """A loom with the repairs on it; `bike` is None for the general pattern. `own` is a home-made loom's,
+    `unfinished` what hangs loose by what was said of it, in sentences.
+    """
 
     loom: "Loom"
     bike: Bike | None
     repairs: tuple[OnBike, ...] = ()
     unfinished: tuple[str, ...] = ()
+    own: bool = False
 
     @property
     def numbered(self) -> "tuple[NumberedRepair, ...]":
@@ -48,7 +51,8 @@ def loom_picture(desk: "Desk", name: str) -> LoomPicture:
     def look(reader: Reader) -> tuple[LoomPicture, bool]:
         bike = bike_named(reader, name) if name else None
         done = repairs_on(reader, bike) if bike else ()
-        picture = LoomPicture(loom_of(reader, seeds, bike), bike, done)
+        own = bike is not None and is_own(reader, bike)
+        picture = LoomPicture(loom_of(reader, seeds, bike), bike, done, own=own)
         return picture, bike is not None and is_changed(reader, bike)
 
     picture, changed = desk.read(look)

@@ -29,6 +29,13 @@ PAUSE_S = 0.3
 """A draft is kept when nothing was typed for so long."""
 
 
+def subject_of(given: Mapping[str, str]) -> str:
+    """What a form is about, for its draft to be offered again there alone: a part of a loom, a card."""
+    if "bike" in given and "part" in given:
+        return f"{given['bike']} {given['part']}"
+    return given.get("card") or given.get("on") or ""
+
+
 class FormPage(Helping):
     """The form of one deed. `given` is what is known, `hidden` of it what is not shown."""
 
@@ -41,7 +48,7 @@ class FormPage(Helping):
         self.verb = verb
         self.asked = asked
         self.given = dict(given)
-        self.subject = given.get("card") or given.get("on") or ""
+        self.subject = subject_of(given)
         self.draft = {name: text for name, text in draft.items() if name != TOKEN}
         self.token = draft.get(TOKEN) or fresh_token()
         self.title_words = f"{verb}{'  ' + self.subject if self.subject else ''}"
@@ -61,8 +68,7 @@ class FormPage(Helping):
         """A form with all that has to be looked up for it, so that it takes keys as soon as it is shown."""
 
         def look() -> tuple[tuple[Question, ...], dict[str, str]]:
-            subject = given.get("card") or given.get("on") or ""
-            return questions(app.desk, verb, given, hidden), draft_of(app.desk, verb, subject)
+            return questions(app.desk, verb, given, hidden), draft_of(app.desk, verb, subject_of(given))
 
         asked, draft = await app.away(look)
         return cls(verb, asked, given, draft)

@@ -21,7 +21,7 @@ TWINS = {
     "list": "loomcard bike, customer, stock, owed, due, settings",
     "form": "loomcard VERB --help",
     "choose": "loomcard find WORDS",
-    "loom": "loomcard loom BIKE, loomcard where NAME",
+    "loom": "loomcard loom BIKE, loom facts BIKE, where NAME",
     "charging": "loomcard charging --card N",
     "bike": "loomcard bike N, loomcard readings N --chart",
     "customer": "loomcard customer N, loomcard statement N",

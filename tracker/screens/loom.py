@@ -18,7 +18,7 @@ from tracker.loom.shares import sharing
 from tracker.loom.sketch import sketch
 from tracker.loom.walk import Here, PlaceCard, Walk, across, along, lit_here, place_card, stand_at, walk_of
 from tracker.loom.where import where, words_of
-from tracker.papers.where_text import where_text
+from tracker.papers.where_text import since_words, where_text
 from tracker.screens.choose import ChoosePage
 from tracker.screens.page import Page
 from tracker.screens.paper import TextPage
@@ -55,17 +55,24 @@ class LoomPage(Page):
         self.card = card
         self.here: Here = stand_at(walk, load)
         self.marked: dict[str, str] = {}
+        self.stale = False
 
     @classmethod
     async def of(cls, app: "LoomcardApp", bike: str = "", card: str = "", load: str = "") -> Self:
         """The loom of a bike, of a card's bike, or the general pattern where neither is named."""
-
-        def look() -> tuple[LoomPicture, Walk]:
-            picture = loom_picture(app.desk, bike or bike_of_card(app.desk, card))
-            return picture, walk_of(picture.loom, sharing(picture.loom))
-
-        picture, walk = await app.away(look)
+        picture, walk = await app.away(lambda: _walked(app.desk, bike or bike_of_card(app.desk, card)))
         return cls(picture, walk, card, load)
+
+    async def refresh_page(self) -> None:
+        """Looks anew once something was said of it; the cursor stays where it was, if that is there."""
+        bike = self.picture.bike
+        if not self.stale or bike is None:
+            return
+        self.stale = False
+        self.picture, self.walk = await self.fetch(lambda: _walked(self.desk, str(bike.id)))
+        here = self.here
+        self.here = stand_at(self.walk, here.load, here.place)
+        self.show_loom()
 
     def body(self) -> Sequence[Widget]:
         """The drawing, and the place below it."""
@@ -107,14 +114,16 @@ class LoomPage(Page):
         marked = f"[{self.marked[self.here.load]}]  " if self.here.load in self.marked else ""
         self.head(f"Loom  {marked}{name}   {lit.words or 'no circuit'}   {self.card}".rstrip())
         card = place_card(self.walk, self.here, self.picture.numbered)
-        self.query_one("#whole", Static).update(shown(self.told(card) if card else "No place is here."))
+        nothing = "No place is here yet. e adds the first part." if self.picture.own else "No place is here."
+        self.query_one("#whole", Static).update(shown(self.told(card) if card else nothing))
 
     def told(self, card: PlaceCard) -> str:
         """The place in a few lines; Enter tells all of it."""
         loom, place, body = self.picture.loom, card.place, card.body
         named = body.words if body else ""
         zones = ", ".join(zone.words for zone in place.zones)
-        lines = [
+        lines = [f"! Unfinished: {self.picture.unfinished[0]}"] if self.picture.unfinished else []
+        lines += [
             f"{place.words}{f'  ({named})' if named and named != place.words else ''}",
             f"Where     {zones or '-'}; {place.off.words}",
             f"Plug      {(body.plug if body else place.plug) or '-'}",
@@ -131,7 +140,8 @@ class LoomPage(Page):
 
         assert isinstance(line, WireLine)
         size = f"{line.size_mm2:g} mm2 " if line.size_mm2 else ""
-        return f"{size}{line.colour or ''} {line.length_mm} mm".strip()
+        seen = "" if line.origin.level == "pattern" else f" [{since_words(line.origin)}]"
+        return f"{size}{line.colour or ''} {line.length_mm} mm{seen}".strip()
 
     def go(self, here: Here) -> None:
         """The cursor to a place."""
@@ -160,6 +170,33 @@ class LoomPage(Page):
 
         done = [one for one in self.picture.repairs if one.number in card.repairs]
         return [f"({one.number}) {repair_line(one.repair)}  {one.card.number}" for one in done]
+
+    async def action_edit(self) -> None:
+        """Says what is different here on this bike."""
+        if self.picture.bike is None:
+            self.say("The general pattern is nobody's bike: open a bike's loom to put it right.", wrong=True)
+            return
+        from tracker.screens.loom_edit import EditPartPage
+
+        card = place_card(self.walk, self.here, self.picture.numbered)
+        await self.loomcard.show(EditPartPage(self, card))
+
+    async def action_undo(self) -> None:
+        """Takes the last deed back, and draws the loom as it is then."""
+        self.stale = True
+        await super().action_undo()
+
+    async def action_facts(self) -> None:
+        """All that is known of this loom beyond the pattern, since when and on which card."""
+        bike = self.picture.bike
+        if bike is None:
+            self.say("The general pattern has nothing beyond itself: open a bike's loom.", wrong=True)
+            return
+        from tracker.desk.loom_known import loom_known
+        from tracker.papers.loom_known_text import known_text
+
+        text = await self.fetch(lambda: known_text(loom_known(self.desk, str(bike.id))))
+        await self.loomcard.show(TextPage(f"loom facts {bike.id}", text))
 
     async def action_find_part(self) -> None:
         """Finds a part by name, by what it does, or by what is wrong with it."""
@@ -194,6 +231,11 @@ class LoomPage(Page):
         if card is not None:
             self.app.copy_to_clipboard(self.told(card))
             self.say("Copied.")
+
+
+def _walked(desk: Desk, bike: str) -> tuple[LoomPicture, Walk]:
+    picture = loom_picture(desk, bike)
+    return picture, walk_of(picture.loom, sharing(picture.loom))
 
 
 class FindPartPage(ChoosePage):
