@@ -79,8 +79,11 @@ def test_an_estimate_opens_line_by_line(priced: Loomcard) -> None:
     assert "EST-26-0002, revision 2 of card 26-0001" in said
     assert "each joint x 2" in said
     assert "rule: splice-butt" in said
-    assert "Since the revision before:" in said
-    assert "Since the revision before:" not in priced("estimate", "1", "--explain", "--revision", "1").out
+    assert "Since revision 1:" in said
+    assert "Since revision 1:" not in priced("estimate", "1", "--explain", "--revision", "1").out
+    back = priced("estimate", "1", "--explain", "--revision", "1", "--against", "2")
+    assert "Since revision 2:" in back.out
+    assert "No longer: Lamp replaced" in back.out
     found = priced("estimate", "1", "--explain", "--json").json
     assert set(found["rules"]) == {"splice-butt", "lamp"}
     assert sum(line["net"]["minor"] for line in found["lines"]) > 0

@@ -77,8 +77,17 @@ def test_what_changed_is_told_for_any_revision(priced: Bench) -> None:
     assert any(words.startswith("New: Earth or ring terminal cleaned") for words in found.since)
     assert "Labour rate 66, was 60." in found.since
     assert explain(priced.desk, "1", 1).since == ()
+    priced("estimate", card="1", repair=["lamp"])
+    third = explain(priced.desk, "1", 3, against=1)
+    assert (third.against, third.estimate.revision) == (1, 3)
+    new = [words for words in third.since if words.startswith("New: ")]
+    assert any("Earth" in words for words in new)
+    assert any("Lamp" in words for words in new)
+    assert not any("Earth" in words for words in explain(priced.desk, "1", 3).since)
     with pytest.raises(Mistakes):
         explain(priced.desk, "1", 7)
+    with pytest.raises(Mistakes):
+        explain(priced.desk, "1", against=9)
 
 
 def test_a_card_without_an_estimate(bench: Bench) -> None:

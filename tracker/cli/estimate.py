@@ -26,6 +26,9 @@ def estimate_command() -> click.Command:
             ["--revision"], type=int, metavar="N", help="With --explain: another than that in force."
         ),
         click.Option(
+            ["--against"], type=int, metavar="N", help="With --explain: what changed from that revision."
+        ),
+        click.Option(
             ["--line"], type=int, metavar="N", help="With --explain: one line, with its rule whole."
         ),
         click.Option(["--bike"], metavar="N", help="Try repairs on this bike: no card, nothing kept."),
@@ -37,12 +40,12 @@ def estimate_command() -> click.Command:
     def callback(**given: Any) -> None:
         ctx = click.get_current_context()
         only = {name: given.pop(name) for name in ("bike", "off", "call_out", "distance")}
-        opened = {name: given.pop(name) for name in ("explain", "revision", "line")}
+        opened = {name: given.pop(name) for name in ("explain", "revision", "against", "line")}
         if opened["explain"]:
             _explain(ctx, opened, only, given)
             return
-        if opened["revision"] is not None or opened["line"] is not None:
-            raise WrongUseError("--revision and --line go with --explain.")
+        if any(opened[name] is not None for name in ("revision", "against", "line")):
+            raise WrongUseError("--revision, --against and --line go with --explain.")
         if only["bike"] is None:
             if only["off"] or only["call_out"] or only["distance"] is not None:
                 raise WrongUseError("--off, --call-out and --distance go with --bike.")
@@ -64,7 +67,7 @@ def _explain(ctx: click.Context, opened: dict[str, Any], only: dict[str, Any], g
         raise WrongUseError("--explain opens the estimate of a card.", "loomcard estimate CARD --explain")
     context = merged(ctx, given)
     with context.desk() as desk:
-        show_explained(desk, context, card, opened["revision"], opened["line"])
+        show_explained(desk, context, card, opened)
 
 
 def _try(ctx: click.Context, only: dict[str, Any], given: dict[str, Any]) -> None:

@@ -1,6 +1,7 @@
 """An estimate opened line by line, and ways to mend set side by side: as text and as JSON."""
 
 import textwrap
+from collections.abc import Mapping
 from typing import Any
 
 import click
@@ -18,9 +19,12 @@ from tracker.records.money import Money
 from tracker.records.problem import Mistakes, Problem
 
 
-def show_explained(desk: Desk, context: Context, name: str, revision: int | None, line: int | None) -> None:
-    """The revision in force or the one named; one line with its rule's text where a line is named."""
-    found = explain(desk, name, revision)
+def show_explained(desk: Desk, context: Context, name: str, opened: Mapping[str, int | None]) -> None:
+    """The `revision` in force or the one named, `against` the one before or another; one `line` with its
+    rule's text where a line is named.
+    """
+    line = opened["line"]
+    found = explain(desk, name, opened["revision"], opened["against"])
     if line is not None and not 1 <= line <= len(found.lines):
         hint = f"1 to {len(found.lines)}."
         raise Mistakes([Problem("line", "There is no such line.", hint, str(line))])
@@ -77,6 +81,7 @@ def explained_record(found: Explained, line: int | None = None) -> dict[str, Any
         "rules": {one.rule: one.rule_text for one in found.lines if one.rule}
         if line is None
         else {found.lines[line - 1].rule: found.lines[line - 1].rule_text},
+        "against": found.against,
         "since": found.since,
     }
 
@@ -107,7 +112,7 @@ def explained_text(found: Explained) -> str:
     if found.since:
         lines += [
             "",
-            "Since the revision before:",
+            f"Since revision {found.against}:",
             *(part for words in found.since for part in wrapped(words)),
         ]
     return "\n".join(lines)

@@ -1,6 +1,6 @@
 """An estimate explained from what it keeps: each line's sum, its rule, how the range came, what changed."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -32,7 +32,7 @@ class ExplainedLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Explained:
-    """One revision opened. `since` is what changed from the one before it, and why, in words."""
+    """One revision opened. `since` is what changed from `against`, and why, in words."""
 
     card: Card
     estimate: Estimate
@@ -43,12 +43,14 @@ class Explained:
     factors: Mapping[str, Mapping[str, float]]
     since: tuple[str, ...]
     changes: tuple[Change, ...]
+    against: int | None = None
 
 
-def explain(desk: Desk, name: str, revision: int | None = None) -> Explained:
+def explain(desk: Desk, name: str, revision: int | None = None, against: int | None = None) -> Explained:
     """An estimate of a card (by its number, or a bike's newest), the revision in force or the one named.
 
-    Raises NotFoundError where the card has none, Mistakes where there is no such revision.
+    What changed is told from the revision before it, or from `against`. Raises NotFoundError where the card
+    has none, Mistakes where there is no such revision.
     """
 
     def look(reader: Reader) -> Explained:
@@ -56,15 +58,23 @@ def explain(desk: Desk, name: str, revision: int | None = None) -> Explained:
         every = reader.all(Estimate, card=card.id, order="revision")
         if not every:
             raise NotFoundError(f"Card {card.number} has no estimate.", "loomcard estimate N --repair RULE")
-        wanted = every[-1].revision if revision is None else revision
-        found = next((one for one in every if one.revision == wanted), None)
-        if found is None:
-            hint = f"There are: {', '.join(str(one.revision) for one in every)}."
-            raise Mistakes([Problem("revision", "There is no such revision.", hint, str(wanted))])
-        before = next((one for one in reversed(every) if one.revision < wanted), None)
+        found = _named("revision", every, every[-1].revision if revision is None else revision)
+        if against is None:
+            before = next((one for one in reversed(every) if one.revision < found.revision), None)
+        else:
+            before = _named("against", every, against)
+        before = None if before == found else before
         return _explained(reader, card, found, before)
 
     return desk.read(look)
+
+
+def _named(field: str, every: Sequence[Estimate], revision: int) -> Estimate:
+    found = next((one for one in every if one.revision == revision), None)
+    if found is None:
+        hint = f"There are: {', '.join(str(one.revision) for one in every)}."
+        raise Mistakes([Problem(field, "There is no such revision.", hint, str(revision))])
+    return found
 
 
 def _explained(reader: Reader, card: Card, estimate: Estimate, before: Estimate | None) -> Explained:
@@ -97,6 +107,7 @@ def _explained(reader: Reader, card: Card, estimate: Estimate, before: Estimate 
         factors={**factors, **{f"in {zone}": value for zone, value in frozen.get("zones", {}).items()}},
         since=since,
         changes=changed,
+        against=before.revision if before is not None else None,
     )
 
 

@@ -85,12 +85,9 @@ class PricePage(Listing):
         if learned:
             entries.append(self._more(FACTORS, "From past cards", learned, width))
         if found.since:
-            name = f"Since revision {self._before(found)}"
+            name = f"Since revision {found.against}"
             entries.append(self._more(SINCE, name, found.since, width))
         self.rows.fill(entries)
-
-    def _before(self, found: Explained) -> int:
-        return found.estimate.revision - 1
 
     def _line(self, one: ExplainedLine, width: int) -> str:
         line, amount = one.line, str(one.amount)
