@@ -3,7 +3,7 @@
 Symptoms and readings come from the network with the fault in it. Printed for each bike: how many faults show
 a symptom at all, how many traces end on the fault or on what no offered check tells from it, minutes and
 checks on average, and the CPU time of a check. Then what was promised at the first check against what it
-took, each suspect of some symptom sets followed and weighed by its share. `--misread P` reads wrongly at
+took, each suspect of some symptom sets followed in each way it may show and weighed by its share. `--misread P` reads wrongly at
 random; `--some N` takes N faults of each bike by lot (always the same ones).
 """
 
@@ -17,7 +17,7 @@ from tests.trace.following import Followed, followed, noticed
 from tests.trace.making import dead, tables, weak, works
 from tracker.records.trace import Mark
 from tracker.trace.bench import Bench
-from tracker.trace.deciding import left_of
+from tracker.trace.deciding import LEAST_SHARE, left_of
 from tracker.trace.trace import begin
 
 STATES = (
@@ -61,7 +61,7 @@ def every_fault(name: str, some: int, misread: float) -> None:
             print(f"    not found: {lost.truth.id}; ended on {', '.join(lost.found[:3]) or 'nothing'}")
 
 
-def promises(name: str) -> None:
+def promises(name: str, some: int) -> None:
     """Prints promised and mean minutes of some symptom sets, every suspect followed and weighed."""
     bench = Bench(bike(name))
     for words, marks in SETS.items():
@@ -69,15 +69,25 @@ def promises(name: str) -> None:
             continue
         trace = begin(bench.whole, tables(), bench=bench).marked(*marks)
         suspects = [one for one in left_of(trace.now.suspects) if len(one.theory) == 1]
-        total = sum(one.share for one in suspects)
-        mean = sum(
-            one.share / total * followed(bench, tables(), one.theory[0], marks, row=one.row).minutes
-            for one in suspects
-        )
+        ways = [(one.theory[0], row, share) for one in suspects for row, share in one.tried]
+        total = sum(share for _, _, share in ways)
+        ways = [one for one in ways if one[2] >= LEAST_SHARE * total]
+        dice = random.Random(words)
+        if 0 < some < len(ways):
+            ways = dice.choices(ways, [share for _, _, share in ways], k=some)
+            parts = [1 / some] * some
+        else:
+            parts = [share / sum(each for _, _, each in ways) for _, _, share in ways]
+        ended = [followed(bench, tables(), one, marks, row=row) for one, row, _ in ways]
+        mean = sum(part * one.minutes for part, one in zip(parts, ended, strict=True))
+        sure = sum(part * one.sure_minutes for part, one in zip(parts, ended, strict=True))
+        strays = sum(part * (one.minutes - mean) ** 2 for part, one in zip(parts, ended, strict=True))
+        error = f", standard error {(strays / some) ** 0.5:.1f}" if parts[0] == 1 / len(parts) else ""
         now = trace.now
         print(
             f"  {name}, {words}: promised {now.expected_minutes:.1f} min, at least"
-            f" {now.lower_bound_minutes:.1f}; took {mean:.1f} over {len(suspects)} suspects"
+            f" {now.lower_bound_minutes:.1f}; took {mean:.1f}{error}, {sure:.1f} more to make sure, over"
+            f" {len(ways)} ways of {len(suspects)} suspects"
         )
 
 
@@ -91,8 +101,8 @@ def main() -> None:
     for name in given.bikes or BIKES:
         every_fault(name, given.some, given.misread)
     if not given.misread:
-        for name in given.bikes or ("twin", "four"):
-            promises(name)
+        for name in given.bikes or BIKES:
+            promises(name, some=given.some)
 
 
 if __name__ == "__main__":

@@ -38,7 +38,14 @@ def general(draw: st.DrawFn, classes: int = 6, tests: int = 6) -> Puzzle:
         outcomes = draw(st.lists(st.integers(0, draw(st.integers(1, 3))), min_size=count, max_size=count))
         offered.append(draw(any_test(number, outcomes)))
     opened = draw(st.sampled_from([*CLOSED.values()]))
-    return Puzzle(draw(shares(count)), tuple(offered), ACCESSES, opened)
+    return Puzzle(draw(shares(count)), tuple(offered), ACCESSES, opened, draw(labels(count)))
+
+
+@st.composite
+def labels(draw: st.DrawFn, count: int) -> tuple[int, ...]:
+    """None, or some for which two classes may be one suspect."""
+    drawn = st.lists(st.integers(0, max(1, count - 2)), min_size=count, max_size=count)
+    return tuple(draw(drawn)) if draw(st.booleans()) else ()
 
 
 @st.composite
@@ -51,14 +58,19 @@ def rows(draw: st.DrawFn, classes: int = 7) -> Puzzle:
     for number, cut in enumerate(cuts):
         side = draw(st.integers(0, 1))
         offered.append(draw(any_test(number, [side ^ (place < cut) for place in places])))
-    return Puzzle(draw(shares(count)), tuple(offered), ACCESSES)
+    return Puzzle(draw(shares(count)), tuple(offered), ACCESSES, labels=draw(labels(count)))
 
 
 def brute(puzzle: Puzzle, first: int | None = None) -> float:
     """Least expected minutes over all plans there are, or over all that begin with the test `first`."""
 
+    shown = [tuple(test.outcomes[i] for test in puzzle.tests) for i in range(len(puzzle.shares))]
+    alike: dict[tuple[int, ...], set[int]] = {}
+    for label, signature in zip(puzzle.labels or range(len(shown)), shown, strict=True):
+        alike.setdefault(signature, set()).add(label)
+
     def after(test: Test, left: frozenset[int], opened: frozenset[str]) -> float | None:
-        parts = [frozenset(i for i in left if test.outcomes[i] == shown) for shown in set(test.outcomes)]
+        parts = [frozenset(i for i in left if test.outcomes[i] == one) for one in set(test.outcomes)]
         parts = [part for part in parts if part]
         if len(parts) < 2:
             return None
@@ -68,6 +80,8 @@ def brute(puzzle: Puzzle, first: int | None = None) -> float:
 
     @cache
     def least(left: frozenset[int], opened: frozenset[str]) -> float:
+        if len({frozenset(alike[shown[i]]) for i in left}) == 1:
+            return 0.0
         found = [after(test, left, opened) for test in puzzle.tests]
         return min((each for each in found if each is not None), default=0.0)
 

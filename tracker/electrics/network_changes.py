@@ -1,7 +1,7 @@
 """A change to a solved network, as the few extra amps it draws from the network's tangent."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from tracker.electrics.network_graph import bridges, islands
@@ -21,7 +21,8 @@ class Tangent:
     """A solved network as straight lines through where it settled.
 
     `slope` is each element's siemens; `inverse` is ohms between nodes, with zeros for the reference; `cut`
-    are the elements that alone hold a part, each with a node of that part.
+    are the elements that alone hold a part, each with a node of that part. `parted` remembers how the
+    network falls apart without some elements.
     """
 
     net: Compiled
@@ -29,6 +30,20 @@ class Tangent:
     slope: "Floats"
     inverse: "Floats"
     cut: dict[int, int]
+    parted: dict[frozenset[int], list[int]] = field(default_factory=dict)
+
+    def islands(self, gone: frozenset[int]) -> list[int]:
+        """For each node the lowest number in its island, without the elements of the rows `gone`."""
+        boss = self.parted.get(gone)
+        if boss is None:
+            net = self.net
+            edges = [
+                (int(net.a[row]), int(net.b[row]))
+                for row, element in enumerate(net.circuit.elements)
+                if row not in gone and not isinstance(element, Diode)
+            ]
+            boss = self.parted[gone] = islands(len(net.nodes), edges)
+        return boss
 
     def between(self, a: "Ints", b: "Ints", c: "Ints", d: "Ints") -> "Floats":
         """Volts from `a` to `b` per amp driven in at `c` and out at `d`."""
@@ -101,16 +116,12 @@ def _add(found: dict[tuple[int, int], list[float]], a: int, b: int, g: float, j:
 
 def _cut_off(tangent: Tangent, change: Change, out: Sequence[int]) -> Iterator[int]:
     """One node of every part that `change` leaves without a way to the reference."""
-    net = tangent.net
-    if len(out) < 2 and not any(row in tangent.cut for row in out):
+    net, gone = tangent.net, _gone(tangent, change, out)
+    if len(gone) < 2 and not any(row in tangent.cut for row in gone):
         return
-    if len(out) == 1:
-        ends = {int(net.a[out[0]]), int(net.b[out[0]])}
-        if any({net.index[put.a], net.index[put.b]} == ends for put in change.put_in):
-            return
-        if not change.put_in:
-            yield tangent.cut[out[0]]
-            return
+    if len(gone) == 1 and not change.put_in:
+        yield tangent.cut[gone[0]]
+        return
     boss = _parts(tangent, change, out)
     held = {boss[net.reference], *(boss[int(node)] for node in net.anchors)}
     yield from sorted(set(boss) - held)
@@ -129,16 +140,21 @@ def _joined(tangent: Tangent, change: Change, out: Sequence[int]) -> Iterator[in
         held.add(boss[node])
 
 
+def _gone(tangent: Tangent, change: Change, out: Sequence[int]) -> list[int]:
+    """Of the rows taken out, those between whose ends nothing is put instead."""
+    net = tangent.net
+    tied = {frozenset((net.index[one.a], net.index[one.b])) for one in change.put_in}
+    return [row for row in out if frozenset((int(net.a[row]), int(net.b[row]))) not in tied]
+
+
 def _parts(tangent: Tangent, change: Change, out: Sequence[int]) -> list[int]:
     """For each node, one that stands for its part once `change` is made; diodes hold nothing together."""
-    net, gone = tangent.net, set(out)
-    edges = [
-        (int(net.a[row]), int(net.b[row]))
-        for row, element in enumerate(net.circuit.elements)
-        if row not in gone and not isinstance(element, Diode)
-    ]
-    edges += [(net.index[put.a], net.index[put.b]) for put in change.put_in]
-    return islands(len(net.nodes), edges)
+    boss = tangent.islands(frozenset(_gone(tangent, change, out)))
+    if not change.put_in:
+        return boss
+    index = tangent.net.index
+    joined = islands(len(boss), [(boss[index[one.a]], boss[index[one.b]]) for one in change.put_in])
+    return [joined[node] for node in boss]
 
 
 def changed_circuit(circuit: Circuit, change: Change) -> Circuit:

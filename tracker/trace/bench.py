@@ -42,6 +42,14 @@ class Row:
     poorer: bool = False
     blown: frozenset[str] = frozenset()
     act: str = ""
+    _hash: int = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        """Rows are looked up all the time: what they hash to is worked out once."""
+        object.__setattr__(self, "_hash", hash((self.theory, self.poorer, self.blown, self.act)))
+
+    def __hash__(self) -> int:
+        return self._hash
 
 
 SOUND: Final = Row(())
@@ -160,6 +168,8 @@ class Bench:
     _nets: dict[str, LoomNetwork] = field(default_factory=dict)
     _faults: dict[str, dict[str, Fault]] = field(default_factory=dict)
     _pools: dict[str, Pool] = field(default_factory=dict)
+    _near: dict[str, Pool] = field(default_factory=dict)
+    _acted: dict[str, Pool] = field(default_factory=dict)
     _every: tuple[Single, ...] = ()
     _mains: dict[tuple[str, str], Circuit | None] = field(default_factory=dict)
 
@@ -219,9 +229,23 @@ class Bench:
     def view(self, state: str, rows: Iterable[Row]) -> View:
         """What each of the rows does in a state."""
         asked = tuple(rows)
-        if state not in self._pools:
-            self._pools[state] = Pool(self.net(state))
-        pool = self._pools[state]
+        near = self._near.get(state)
+        if near is not None and all(row in near.index for row in asked):
+            return View(near, asked)
+        acted = any(row.act for row in asked)
+        return self._view(self._acted if acted else self._pools, state, asked)
+
+    def look_at(self, state: str, rows: Iterable[Row]) -> None:
+        """Solves the rows that much will be asked of by themselves: a column of few costs little."""
+        every = dict.fromkeys(rows)
+        self._view(self._near, state, tuple(row for row in every if not row.act))
+        if any(row.act for row in every):
+            self._view(self._acted, state, tuple(row for row in every if row.act))
+
+    def _view(self, pools: dict[str, Pool], state: str, asked: tuple[Row, ...]) -> View:
+        if state not in pools:
+            pools[state] = Pool(self.net(state))
+        pool = pools[state]
         new = [row for row in dict.fromkeys((SOUND, *asked)) if row not in pool.index]
         idle = {row for row in new if self._idle(pool.net, row)}
         if new:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from tracker.records.loom_made import Loom
-from tracker.trace.bench import Bench, Row
+from tracker.trace.bench import Bench, Row, Theory
 from tracker.trace.check import Check
 from tracker.trace.expect import outcomes
 from tracker.trace.planner import NODES, best_plan
@@ -48,35 +48,62 @@ def decide(
     opened: AbstractSet[str] = frozenset(),
 ) -> Decision:
     """The best next check for these suspects; accesses that are `opened` cost nothing."""
-    left = left_of(suspects)
-    rows = tuple(one.row for one in left)
+    tried = _tried(left_of(suspects))
+    rows = tuple(row for _, row, _ in tried)
     telling = _telling(bench, rows, offered, opened)
-    classes: dict[tuple[int, ...], list[Suspect]] = {}
-    for number, one in enumerate(left):
-        classes.setdefault(tuple(given[number] for _, given in telling), []).append(one)
-    total = sum(one.share for one in left) or 1.0
-    made = [
-        (signature, SuspectClass(tuple(some), sum(one.share for one in some) / total))
-        for signature, some in classes.items()
+    made: dict[tuple[int, ...], list[tuple[Suspect, float]]] = {}
+    for signature, (one, _, share) in zip(_signatures(telling, len(tried)), tried, strict=True):
+        made.setdefault(signature, []).append((one, share))
+    total = sum(share for _, _, share in tried) or 1.0
+    labels: dict[frozenset[Theory], int] = {}
+    labelled = [
+        labels.setdefault(frozenset(one.theory for one, _ in some), len(labels)) for some in made.values()
     ]
-    made.sort(key=lambda one: -one[1].share)
-    found = tuple(one for _, one in made)
+    found = _classes(list(made.values()), labelled, total)
     if len(found) < 2:
         return Decision(found, None, Plan(None, 0.0, 0.0, True))
     puzzle = Puzzle(
-        shares=tuple(one.share for one in found),
+        shares=tuple(sum(share for _, share in some) / total for some in made.values()),
         tests=tuple(
-            Test(
-                check.id, check.minutes, check.needs, tuple(signature[n] for signature, _ in made), check.free
-            )
+            Test(check.id, check.minutes, check.needs, tuple(one[n] for one in made), check.free)
             for n, (check, _) in enumerate(telling)
         ),
         access_minutes=minutes_of(bench.loom),
         opened=frozenset(opened),
+        labels=tuple(labelled),
     )
-    plan = best_plan(puzzle, nodes=NODES if len(found) <= MANY else NODES_OF_MANY)
+    plan = best_plan(puzzle, nodes=NODES if len(made) <= MANY else NODES_OF_MANY)
     chosen = None if plan.test is None else telling[plan.test][0]
     return Decision(found, chosen, plan, tuple(check for check, _ in telling))
+
+
+def _tried(suspects: Sequence[Suspect]) -> list[tuple[Suspect, Row, float]]:
+    """Every suspect in each way it may show, but for those too small to count."""
+    least = LEAST_SHARE * sum(one.share for one in suspects)
+    return [
+        (one, row, share) for one in suspects for row, share in one.tried if row == one.row or share >= least
+    ]
+
+
+def _signatures(telling: Sequence[tuple[Check, tuple[int, ...]]], count: int) -> Iterable[tuple[int, ...]]:
+    """What all checks give for each row."""
+    return zip(*(given for _, given in telling), strict=True) if telling else [()] * count
+
+
+def _classes(
+    made: Sequence[Sequence[tuple[Suspect, float]]], labels: Sequence[int], total: float
+) -> tuple[SuspectClass, ...]:
+    """What is to be told apart, the likeliest first: one for each label."""
+    some: dict[int, dict[Suspect, None]] = {}
+    shares: dict[int, float] = {}
+    for label, members in zip(labels, made, strict=True):
+        some.setdefault(label, {}).update((one, None) for one, _ in members)
+        shares[label] = shares.get(label, 0.0) + sum(share for _, share in members) / total
+    found = [
+        SuspectClass(tuple(sorted(some[label], key=lambda one: -one.share)), share)
+        for label, share in shares.items()
+    ]
+    return tuple(sorted(found, key=lambda one: -one.share))
 
 
 def minutes_of(loom: Loom) -> dict[str, float]:
@@ -116,7 +143,7 @@ def _solve_together(bench: Bench, rows: tuple[Row, ...], offered: Iterable[Check
             dict.fromkeys(acted(bench, check, plainly(bench, check, rows)))
         )
     for state, some in wanted.items():
-        bench.view(state, some)
+        bench.look_at(state, some)
 
 
 def _in_order(given: Sequence[int]) -> tuple[int, ...]:

@@ -29,16 +29,19 @@ class Hunts(Offering):
                     for body in self._plugs(parts):
                         yield self._make("unplug", body, state, load=mark.load)
         shorts = [one for one in parts if one.fault in SHORTS]
-        if len(shorts) > 1:
-            for state in self.states()[:1]:
-                for fuse in self._blown(shorts, state):
-                    for body in self._plugs(shorts):
-                        yield self._make("unplug", body, state, load=fuse)
+        for state in self.states()[:1]:
+            for fuse, some in self._blown(shorts, state).items():
+                for body in self._plugs(some) if len(some) > 1 else ():
+                    yield self._make("unplug", body, state, load=fuse)
 
-    def _blown(self, parts: Sequence[Single], state: str) -> tuple[str, ...]:
-        """The fuses that some of these faults blow."""
-        rows = [Row((one,)) for one in parts]
-        return tuple(sorted({fuse for some in self.bench.view(state, rows).blows for fuse in some}))
+    def _blown(self, parts: Sequence[Single], state: str) -> dict[str, list[Single]]:
+        """The fuses that some of these faults blow, each with those."""
+        blows = self.bench.view(state, [Row((one,)) for one in parts]).blows
+        found: dict[str, list[Single]] = {}
+        for one, fuses in zip(parts, blows, strict=True):
+            for fuse in fuses:
+                found.setdefault(fuse, []).append(one)
+        return dict(sorted(found.items()))
 
     def _plugs(self, parts: Sequence[Single]) -> tuple[str, ...]:
         loom = self.bench.loom

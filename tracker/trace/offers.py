@@ -18,9 +18,6 @@ from tracker.trace.suspects import Suspect
 SHOWS: Final = frozenset({"filament", "led", "winding", "motor"})
 """Loads that anybody sees or hears."""
 
-FEW: Final = 25
-"""Leads, lamps and plugs parted are offered once no more suspects than this are left."""
-
 MOST_BRIDGES: Final = 4
 """Switches offered to be bridged, the likeliest first."""
 
@@ -31,9 +28,8 @@ class Offers(Hunts):
     def every(self, suspects: Sequence[Suspect]) -> tuple[Check, ...]:
         """Every check for these suspects, the likeliest first; each once."""
         parts = list(dict.fromkeys(single for one in suspects for single in one.theory))
-        few = len(suspects) <= FEW
         made: dict[str, Check] = {}
-        for one in (*self._plain(parts), *(self._acts(parts) if few else ())):
+        for one in (*self._plain(parts), *self._acts(parts)):
             made.setdefault(one.id, one)
         return tuple(made.values())
 

@@ -36,7 +36,7 @@ def best_plan(puzzle: Puzzle, *, exact_up_to: int = 14, nodes: int = NODES) -> P
     a tie goes to the free look where the best is proved. ValueError if the puzzle does not hold together.
     """
     made = board(puzzle)
-    if not made.checks:
+    if not made.mixed(made.whole):
         return Plan(None, 0.0, 0.0, True)
     points = row_order(made)
     allowed = inf if len(made.weights) <= exact_up_to else nodes if points is None else FOR_ROWS * nodes

@@ -26,7 +26,7 @@ class Accesses:
         total = 0.0
         for group in self._together(opened):
             inside = mask & group
-            if inside & (inside - 1):
+            if self._board.mixed(inside):
                 total += self._least(inside, opened)
         return total
 
@@ -47,13 +47,13 @@ class Accesses:
         return found
 
     def _parts(self, mask: int, opened: int) -> list[int]:
-        """The parts of two and more that stay together."""
+        """The parts that stay together with something still to tell apart."""
         groups = self._together(opened)
-        return [part for group in groups if (part := mask & group) & (part - 1)]
+        return [part for group in groups if self._board.mixed(part := mask & group)]
 
     def _together(self, opened: int) -> list[int]:
         found = self._groups.get(opened)
         if found is None:
             within = [check for check in self._board.checks if not check.needs & ~opened]
-            found = self._groups[opened] = together(self._board.whole, within)
+            found = self._groups[opened] = together(self._board, within)
         return found

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import reduce
+from functools import partial, reduce
 from itertools import count
 from math import isfinite
 
@@ -23,12 +23,24 @@ class Check:
 
 @dataclass(frozen=True, slots=True)
 class Board:
-    """`weights` of the classes (bit i is class i), their mask `whole`, the minutes of each access."""
+    """`weights` of the classes (bit i is class i), their mask `whole`, the minutes of each access.
+
+    `same[i]` are the classes that need not be told from class i, itself among them; `shared` those of which
+    there are several.
+    """
 
     weights: tuple[float, ...]
     whole: int
     checks: tuple[Check, ...]
     opening: tuple[float, ...]
+    same: tuple[int, ...]
+    shared: int
+
+    def mixed(self, mask: int) -> bool:
+        """Whether a set still holds classes that must be told apart."""
+        if not mask & (mask - 1):
+            return False
+        return bool(mask & ~self.same[(mask & -mask).bit_length() - 1])
 
     def opening_minutes(self, needs: int) -> float:
         """Minutes to open all accesses of a mask."""
@@ -58,7 +70,20 @@ def board(puzzle: Puzzle) -> Board:
             needs = sum(bit[access] for access in test.needs - puzzle.opened)
             checks.append(Check(index, test.minutes, needs, tuple(blocks.values()), test.free))
     opening = tuple(puzzle.access_minutes[access] for access in wanted)
-    return Board(tuple(weights), (1 << len(weights)) - 1, tuple(undominated(checks)), opening)
+    same = _same(puzzle, merged)
+    shared = sum(1 << bit for bit, alike in enumerate(same) if alike & (alike - 1))
+    return Board(tuple(weights), (1 << len(weights)) - 1, tuple(undominated(checks)), opening, same, shared)
+
+
+def _same(puzzle: Puzzle, merged: Sequence[int]) -> tuple[int, ...]:
+    """For each class those of the same label; what no check tells apart has all its labels together."""
+    labels: list[set[int]] = [set() for _ in range(max(merged, default=-1) + 1)]
+    for label, bit in zip(puzzle.labels or range(len(merged)), merged, strict=True):
+        labels[bit].add(label)
+    alike: dict[frozenset[int], int] = {}
+    for bit, some in enumerate(labels):
+        alike[frozenset(some)] = alike.get(frozenset(some), 0) | 1 << bit
+    return tuple(alike[frozenset(some)] for some in labels)
 
 
 def undominated(checks: Sequence[Check]) -> list[Check]:
@@ -87,15 +112,15 @@ def undominated(checks: Sequence[Check]) -> list[Check]:
     return sorted(kept, key=lambda check: check.index)
 
 
-def together(whole: int, checks: Sequence[Check]) -> list[int]:
-    """The groups of two classes and more that none of the checks tells apart."""
-    return reduce(refine, checks, [whole])
+def together(board: Board, checks: Sequence[Check]) -> list[int]:
+    """The groups that none of the checks tells apart and in which something still is to be told apart."""
+    return reduce(partial(refine, board), checks, [board.whole] if board.mixed(board.whole) else [])
 
 
-def refine(groups: list[int], check: Check) -> list[int]:
+def refine(board: Board, groups: list[int], check: Check) -> list[int]:
     """What is left of such groups after one more check."""
     parts = (group & block for group in groups for block in check.blocks)
-    return [part for part in parts if part & (part - 1)]
+    return [part for part in parts if board.mixed(part)]
 
 
 def _no_worse(one: Check, other: Check) -> bool:
@@ -111,6 +136,8 @@ def _refines(one: Check, other: Check) -> bool:
 def _refuse_nonsense(puzzle: Puzzle) -> None:
     if not all(isfinite(share) and share >= 0 for share in puzzle.shares):
         raise ValueError("shares are 0 or more")
+    if puzzle.labels and len(puzzle.labels) != len(puzzle.shares):
+        raise ValueError(f"{len(puzzle.labels)} labels for {len(puzzle.shares)} classes")
     for test in puzzle.tests:
         if len(test.outcomes) != len(puzzle.shares):
             raise ValueError(f"{test.name}: {len(test.outcomes)} outcomes for {len(puzzle.shares)} classes")

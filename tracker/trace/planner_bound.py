@@ -1,9 +1,10 @@
 """What no plan can beat: a lower bound on the expected minutes from a set of classes on."""
 
 from heapq import heapify, heappop, heapreplace
+from math import log2
 
 from tracker.trace.planner_access import Accesses
-from tracker.trace.planner_board import Board, refine
+from tracker.trace.planner_board import Board, refine, together
 from tracker.trace.planner_sums import Sums
 
 
@@ -36,6 +37,7 @@ class Bound:
 
     def __init__(self, board: Board) -> None:
         self.sums = Sums(board.weights)
+        self._board = board
         self._huffman: dict[int, float] = {}
         self._own: dict[int, float] = {}
         self._groups = _priced_groups(board)
@@ -56,12 +58,32 @@ class Bound:
         own = 0.0
         for group, minutes in self._groups:
             inside = mask & group
-            if inside & (inside - 1):
+            if inside & (inside - 1) and self._board.mixed(inside):
                 fewest = self._huffman.get(inside)
                 if fewest is None:
-                    fewest = self._huffman[inside] = _huffman(self.sums.weights(inside))
+                    fewest = self._huffman[inside] = self._fewest(inside)
                 own += minutes * fewest
         return own
+
+    def _fewest(self, inside: int) -> float:
+        """Two-way splits, each times the share that meets it, until every label is alone.
+
+        Where several classes have one label a tree may end on any set of them. It is no less than a Huffman
+        tree over one class of each label, the others left out; nor than the bits that the labels hold.
+        """
+        shared = inside & self._board.shared
+        if not shared:
+            return _huffman(self.sums.weights(inside))
+        heaviest = self.sums.weights(inside & ~shared)
+        bits = [weight for weight in heaviest if weight]
+        while shared:
+            alike = shared & self._board.same[(shared & -shared).bit_length() - 1]
+            some = self.sums.weights(alike)
+            heaviest.append(max(some))
+            bits.append(sum(some))
+            shared &= ~alike
+        whole = sum(bits)
+        return max(_huffman(heaviest), sum(one * log2(whole / one) for one in bits if one))
 
 
 def _huffman(weights: list[float]) -> float:
@@ -84,11 +106,11 @@ def _priced_groups(board: Board) -> list[tuple[int, float]]:
     """
     priced = [(check.minutes / binary_steps(len(check.blocks)), check) for check in board.checks]
     steps: dict[int, float] = {}
-    groups, below = [board.whole], 0.0
+    groups, below = together(board, ()), 0.0
     for price, check in sorted(priced, key=lambda pair: pair[0]):
         if price > below:
             for group in groups:
                 steps[group] = steps.get(group, 0.0) + price - below
             below = price
-        groups = refine(groups, check)
+        groups = refine(board, groups, check)
     return list(steps.items())

@@ -104,11 +104,12 @@ class Exact:
         found = self._options.get(key)
         if found is None:
             weight = self._bound.weight(mask)
+            mixed = self._moves.board.mixed
             found = []
             for move in self._moves.of(mask, parent):
                 now = weight * self._moves.minutes(move.check, opened)
                 after = opened | move.check.needs
-                ahead = [(child, self._state(child, after)) for child in move.children if child & (child - 1)]
+                ahead = [(child, self._state(child, after)) for child in move.children if mixed(child)]
                 ahead.sort(reverse=True)
                 low = now + sum(self._low[key] for _, key in ahead)
                 found.append(Option(move, now, after, ahead, low))

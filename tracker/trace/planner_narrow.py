@@ -46,7 +46,7 @@ class Narrow:
             for child in move.children:
                 if minutes >= least:
                     break
-                if child & (child - 1):
+                if self._moves.board.mixed(child):
                     minutes += self.best(child, opened | move.check.needs, mask)[0]
             if minutes < least:
                 least, best = minutes, move

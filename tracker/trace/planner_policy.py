@@ -99,7 +99,7 @@ def followed(moves: Moves, bound: Bound, choose: Choice) -> tuple[float, Move | 
     whole = moves.board.whole
     first: Move | None = None
     total = 0.0
-    ahead = [(whole, 0, whole)]
+    ahead = [(whole, 0, whole)] if moves.board.mixed(whole) else []
     while ahead:
         mask, opened, parent = ahead.pop()
         offered = moves.of(mask, parent)
@@ -109,5 +109,7 @@ def followed(moves: Moves, bound: Bound, choose: Choice) -> tuple[float, Move | 
         if mask == whole:
             first = move
         total += bound.weight(mask) * moves.minutes(move.check, opened)
-        ahead += [(child, opened | move.check.needs, mask) for child in move.children if child & (child - 1)]
+        ahead += [
+            (child, opened | move.check.needs, mask) for child in move.children if moves.board.mixed(child)
+        ]
     return total, first

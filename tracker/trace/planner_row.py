@@ -21,7 +21,7 @@ def row_order(board: Board) -> Points | None:
     The smallest side of all checks lies at an end of the row, if there is one; every point then has one side
     that takes it in, and those sides lie inside one another.
     """
-    if not board.checks or any(len(check.blocks) != 2 for check in board.checks):
+    if not board.mixed(board.whole) or any(len(check.blocks) != 2 for check in board.checks):
         return None
     sides = [block for check in board.checks for block in check.blocks]
     end = min(sides, key=lambda block: (block.bit_count(), block))
@@ -49,6 +49,7 @@ class Row:
             for ahead, after in pairwise(masks)
         )
         self._board = board
+        self._masks = masks
         self._before = [0.0, *accumulate(shares)]
         self._checks: list[list[Check]] = [[], *(at_point for _, at_point in row), []]
         self._opening = {0: 0.0}
@@ -88,7 +89,7 @@ class Row:
         return least, min((each for each in found if each[0] <= least + TIE), key=lambda each: each[1:3])[3]
 
     def _least(self, i: int, j: int, opened: int) -> float:
-        if j - i < 2:
+        if j - i < 2 or not self._board.mixed(self._masks[j] & ~self._masks[i]):
             return 0.0
         opened &= self._wanted[i, j]
         key = (i, j, opened)

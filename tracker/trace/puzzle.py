@@ -28,12 +28,15 @@ class Puzzle:
     """Classes of suspects with their `shares` (0 or more, together 1) and the checks that tell them apart.
 
     `access_minutes`: minutes to open each access, paid once, when first needed. `opened` are open already.
+    `labels`, if any, one a class: classes of the same label are one suspect that may show in several ways (a
+    joint poor or poorer still), and need not be told apart.
     """
 
     shares: tuple[float, ...]
     tests: tuple[Test, ...]
     access_minutes: Mapping[str, float]
     opened: frozenset[str] = frozenset()
+    labels: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -35,17 +35,35 @@ def acted(bench: Bench, check: Check, rows: Sequence[Row]) -> Rows:
     if check.kind == "lamp for the fuse" or hunting:
         fuse = check.load if hunting else check.part
         return tuple(replace(row, act=act, blown=row.blown - {fuse}) for row in rows)
+    if check.kind == "bridge a switch" and _closed(bench, check):
+        return tuple(replace(row, act=act) if _touches(row, check.part) else row for row in rows)
     return tuple(replace(row, act=act) for row in rows)
 
 
+def _closed(bench: Bench, check: Check) -> bool:
+    """Whether a switch is closed by hand in the check's state: bridged it carries no more, if it is whole."""
+    device = bench.loom.devices[check.part]
+    return device.kind == "switch" and bool(bench.net(check.state).elements.get(("device", device.id)))
+
+
+def _touches(row: Row, part: str) -> bool:
+    return any(one.part[1] == part for one in row.theory)
+
+
 def plainly(bench: Bench, check: Check, rows: Rows) -> Rows:
-    """The rows as a hunt for a short is planned: what blows nothing does there as a sound loom does.
+    """The rows as a hunt for a short is planned: what does not blow this fuse does as a sound loom does.
 
     Only the plan takes it so, which saves a sum for every plug and suspect; a reading is weighed exactly.
     """
-    if check.kind != "unplug" or bench.loom.devices[check.load].kind != "fuse":
+    hunting = check.kind == "unplug" and bench.loom.devices[check.load].kind == "fuse"
+    if not hunting and check.kind != "lamp for the fuse":
         return rows
-    return tuple(row if any(one.fault in SHORTS for one in row.theory) else SOUND for row in rows)
+    fuse = check.load if hunting else check.part
+    blows = bench.view(check.state, rows).blows
+    return tuple(
+        row if fuse in row.blown | now and any(one.fault in SHORTS for one in row.theory) else SOUND
+        for row, now in zip(rows, blows, strict=True)
+    )
 
 
 def _load_words(bench: Bench, check: Check, rows: Rows) -> list[str]:

@@ -30,13 +30,20 @@ Evidence = Callable[[tuple[Row, ...]], "Floats"]
 class Suspect:
     """A theory, its part of all the weight, and the row it is best tried as.
 
-    `contradicts` says that it leaves a complaint or a reading to a misreading.
+    `contradicts` says that it leaves a complaint or a reading to a misreading. `rows` are all that it may be
+    tried as with the part of the weight that each has: a joint may be poor, or poorer still.
     """
 
     theory: Theory
     row: Row
     share: float
     contradicts: bool = False
+    rows: tuple[tuple[Row, float], ...] = ()
+
+    @property
+    def tried(self) -> tuple[tuple[Row, float], ...]:
+        """Its rows with their shares; the one where no more are known."""
+        return self.rows or ((self.row, self.share),)
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,19 +135,19 @@ def _weighed(
     whole = np.prod(matrix, axis=0) * unsaid(bench, marks, asked)
     whole = whole * np.array([_condition(rates, marks, row.theory) for row in asked])
     least = matrix[[n for n in range(len(seen)) if n >= len(marks) or marks[n].symptom in WRONG]].min(axis=0)
-    best: dict[Theory, tuple[float, float, int]] = {}
+    tried: dict[Theory, list[tuple[float, int]]] = {}
     for number, row in enumerate(asked):
-        tries = len(rows_of(row.theory))
-        weight = float(whole[number]) * rates.prior(row.theory) / tries
-        total, most, at = best.get(row.theory, (0.0, -1.0, number))
-        best[row.theory] = (total + weight, max(most, weight), number if weight > most else at)
-    total = sum(weight for weight, _, _ in best.values())
+        weight = float(whole[number]) * rates.prior(row.theory) / len(rows_of(row.theory))
+        tried.setdefault(row.theory, []).append((weight, number))
+    total = sum(weight for some in tried.values() for weight, _ in some)
     if total <= 0:
         return Weighed((), contradicted=True)
-    suspects = [
-        Suspect(theory, asked[at], weight / total, bool(least[at] < EXPLAINS))
-        for theory, (weight, _, at) in best.items()
-    ]
+    suspects = []
+    for theory, some in tried.items():
+        at = max(some, key=lambda one: one[0])[1]
+        sound = [(asked[n], weight / total) for weight, n in some if n == at or least[n] >= EXPLAINS]
+        share = sum(weight for weight, _ in some) / total
+        suspects.append(Suspect(theory, asked[at], share, bool(least[at] < EXPLAINS), tuple(sound)))
     suspects.sort(key=lambda one: (-one.share, one.theory))
     return Weighed(tuple(suspects), contradicted=suspects[0].contradicts)
 
