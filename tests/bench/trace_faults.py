@@ -3,8 +3,8 @@
 Symptoms and readings come from the network with the fault in it. Printed for each bike: how many faults show
 a symptom at all, how many traces end on the fault or on what no offered check tells from it, minutes and
 checks on average, and the CPU time of a check. Then what was promised at the first check against what it
-took, each suspect of some symptom sets followed in each way it may show and weighed by its share. `--misread P` reads wrongly at
-random; `--some N` takes N faults of each bike by lot (always the same ones).
+took, each suspect of some symptom sets followed in each way it may show and weighed by its share.
+`--misread P` reads wrongly at random; `--some N` takes N of each by lot (always the same ones).
 """
 
 import argparse
@@ -73,7 +73,8 @@ def promises(name: str, some: int) -> None:
         total = sum(share for _, _, share in ways)
         ways = [one for one in ways if one[2] >= LEAST_SHARE * total]
         dice = random.Random(words)
-        if 0 < some < len(ways):
+        drawn = 0 < some < len(ways)
+        if drawn:
             ways = dice.choices(ways, [share for _, _, share in ways], k=some)
             parts = [1 / some] * some
         else:
@@ -82,7 +83,7 @@ def promises(name: str, some: int) -> None:
         mean = sum(part * one.minutes for part, one in zip(parts, ended, strict=True))
         sure = sum(part * one.sure_minutes for part, one in zip(parts, ended, strict=True))
         strays = sum(part * (one.minutes - mean) ** 2 for part, one in zip(parts, ended, strict=True))
-        error = f", standard error {(strays / some) ** 0.5:.1f}" if parts[0] == 1 / len(parts) else ""
+        error = f", standard error {(strays / some) ** 0.5:.1f}" if drawn else ""
         now = trace.now
         print(
             f"  {name}, {words}: promised {now.expected_minutes:.1f} min, at least"

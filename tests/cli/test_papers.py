@@ -51,7 +51,7 @@ def test_all_papers_of_a_card_go_into_a_folder(loomcard: Loomcard, shop: str, tm
     kinds = {path.name.rsplit(".", 1)[0] for path in files}
     for kind in ("job-card", "estimate", "deposit", "invoice", "receipt", "loom-record", "recheck-letter"):
         assert any(name.startswith(kind) for name in kinds), kind
-    assert set(PAPERS) - {"credit-note", "statement", "charging", "ways"} <= {
+    assert set(PAPERS) - {"credit-note", "statement", "charging", "trail", "ways"} <= {
         kind for kind in PAPERS if any(name.startswith(kind) for name in kinds)
     }
 

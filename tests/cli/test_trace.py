@@ -1,5 +1,7 @@
 """`loomcard trace`: the keys of its JSON, its words, and what cannot be, said."""
 
+from pathlib import Path
+
 from tests.cli.conftest import Loomcard
 
 KEYS = {"suspects", "next", "expected_minutes", "lower_bound_minutes", "proved_best", "problems"}
@@ -95,3 +97,26 @@ def test_without_anything_said_it_asks(loomcard: Loomcard) -> None:
     assert loomcard("trace", "--bike", "9").code == 1
     assert loomcard("trace", "--card", "9").code in {1, 3}
     assert loomcard("trace", "--features", "x", "--dead", "horn").code == 2
+
+
+def test_the_trail_is_a_paper_as_text_as_pdf_and_in_german(loomcard: Loomcard, tmp_path: Path) -> None:
+    loomcard("book-in", "--customer", "A", "--make", "Halden", "--dead", "tail-light", "tail lamp dead")
+    assert "Nothing was checked yet." in loomcard("paper", "trail", "1").out
+    assert "trail" not in [one["kind"] for one in loomcard("paper", "all", "1", "--json").json["papers"]]
+    loomcard("probe", "1", "tail-light", "whole", "position", "--check", "look at a bulb")
+    loomcard("probe", "1", "tail-lamp:tail@in", "12,3", "position")
+    said = loomcard("paper", "trail", "1").out
+    assert "Why looking took" in said
+    assert "look at the bulb:" in said
+    assert "12.3 V" in said
+    assert "still can be" in said
+    assert "trail" in [one["kind"] for one in loomcard("paper", "all", "1", "--json").json["papers"]]
+    pdf = tmp_path / "trail.pdf"
+    assert loomcard("paper", "trail", "1", "--pdf", str(pdf)).code == 0
+    assert pdf.read_bytes().startswith(b"%PDF")
+    loomcard("settings", "change", "--language", "de")
+    german = loomcard("paper", "trail", "1").out
+    assert "Warum die Suche" in german
+    assert "12,3 V" in german
+    assert "still can be" not in german
+    assert loomcard("paper", "trail", "9").code == 1

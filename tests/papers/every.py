@@ -5,7 +5,7 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 
 from tests.papers import billed, build
@@ -21,10 +21,13 @@ from tracker.papers.plain import plain
 from tracker.papers.receipt import receipt_paper
 from tracker.papers.recheck_letter import recheck_letter
 from tracker.papers.statement import statement_paper
+from tracker.papers.trail import trail_paper
 from tracker.papers.ways import ways_paper
 from tracker.records.billing import Owing, Receipt
+from tracker.records.card import Symptom, SymptomKind
 from tracker.records.document import Document, DocumentKind
 from tracker.records.money import Money
+from tracker.records.trail import Blamed, Spot, Trail, TrailStep
 from tracker.records.visit import Way
 from tracker.seedfiles.rechecks import load_rechecks
 
@@ -143,6 +146,41 @@ def recheck() -> Paper:
     )
 
 
+LIT = "key on, position lamps on"
+TRAIL = Trail(
+    symptoms=(
+        (Symptom(id=1, card=1, kind=SymptomKind.DEAD, when="wet", at=build.CAME), "tail lamp"),
+        (Symptom(id=2, card=1, kind=SymptomKind.WORKS, at=build.CAME), "brake lamp"),
+    ),
+    steps=(
+        TrailStep(
+            number=1, check="look at a bulb", at=build.CAME + timedelta(minutes=12), by="Ines", state=LIT,
+            place=Spot("tail lamp"), expected="whole / broken", read="whole", minutes=2.0,
+            off=(("lamp lens", 2),), out=(Blamed((("tail lamp", "bulb"),)),), out_count=1, left=17,
+        ),
+        TrailStep(
+            number=2, check="volts", at=build.CAME + timedelta(minutes=20), by="Ines", state=LIT,
+            place=Spot("tail lamp, tail", "in"), expected="about 12.1 V (battery less 0.3) / 0.0 to 3.4 V",
+            read="12.2 V", minutes=2.5, out_count=9, left=8,
+            out=(
+                Blamed((("tail and instruments fuse", "blown"),)),
+                Blamed((("tail lamp, tail", "open"), ("tail lamp", "bulb"))),
+            ),
+        ),
+        TrailStep(
+            number=3, check="drop", at=build.CAME + timedelta(minutes=31), by="", state=LIT,
+            place=Spot("tail lamp, earth", "in"), against=Spot("tail lamp, earth", "out"),
+            expected="about 0.0 V / about 12.1 V", read="3.1 V", minutes=2.5, doubted=True, counts=False,
+            left=8,
+        ),
+    ),
+    found=(Blamed((("tail lamp, earth", "open"),)),),
+    opened=("seat",),
+    clocked=40,
+)  # fmt: skip
+"""Three checks on a dead tail lamp, the last of them doubted."""
+
+
 EVERY: Mapping[str, Callable[[], Paper]] = {
     "job_card": lambda: job_card(build.FRESH, features=build.FEATURES, known=build.KNOWN),
     "estimate": estimate,
@@ -156,6 +194,7 @@ EVERY: Mapping[str, Callable[[], Paper]] = {
     "statement": statement,
     "loom_record": lambda: loom_record(build.FACTS, known=JUDGED),
     "charging": charging,
+    "trail": lambda: trail_paper(replace(build.FACTS, findings=()), TRAIL),
     "recheck_letter": recheck,
 }
 

@@ -9,6 +9,8 @@ from tracker.desk.desk import Desk
 from tracker.desk.loom_picture import loom_picture, numbered
 from tracker.desk.reading import Reader
 from tracker.desk.rechecks_due import DueRecheck, may_be_written_about, to_write_to
+from tracker.desk.trace_read import CHECK
+from tracker.desk.trail import trail
 from tracker.errors import WrongUseError
 from tracker.papers.bike_record import bike_loom_record
 from tracker.papers.charging import charging_paper
@@ -27,6 +29,7 @@ from tracker.papers.loom_record import done_in_order, loom_record
 from tracker.papers.paper import Paper
 from tracker.papers.recheck_letter import recheck_letter
 from tracker.papers.tongue import speaking, t
+from tracker.papers.trail import trail_paper
 from tracker.papers.ways import ways_shown
 from tracker.records.bike import Bike, BikeFeature
 from tracker.records.drawing import Sketch
@@ -159,6 +162,11 @@ def _charging(desk: Desk, name: str) -> Paper:
     )
 
 
+def _trail(desk: Desk, name: str) -> Paper:
+    facts = facts_meant(desk, name)
+    return trail_paper(facts, trail(desk, facts.card.number))
+
+
 PAPERS: Mapping[str, Callable[[Desk, str], Paper]] = {
     "job-card": _job_card,
     "ways": ways_of,
@@ -169,6 +177,7 @@ PAPERS: Mapping[str, Callable[[Desk, str], Paper]] = {
     "receipt": receipt_of,
     "loom-record": _loom_record,
     "charging": _charging,
+    "trail": _trail,
     "recheck-letter": _recheck_letter,
     "statement": statement_of,
 }
@@ -206,6 +215,8 @@ def papers_of(desk: Desk, name: str) -> tuple[tuple[str, Paper], ...]:
     found += [("receipt", f"{facts.card.number}/{place}") for place, _ in enumerate(paid, 1)]
     if any(reading.kind in CHARGING for reading in facts.readings):
         found.append(("charging", facts.card.number))
+    if any(reading.kind == CHECK for reading in facts.readings):
+        found.append(("trail", facts.card.number))
     if any(repair.done_at for repair in facts.repairs):
         found.append(("loom-record", facts.card.number))
     if may_be_written_about(desk, facts.card.number):

@@ -119,7 +119,7 @@ class Trace:
     def counting(self) -> tuple[tuple[Check, TraceReading], ...]:
         """The readings that count, with the check each belongs to."""
         sound = (one for one in self.readings if not one.doubted and not reading_problem(self.bench, one))
-        return tuple((self._check(one), one) for one in sound)
+        return tuple((self.check_of(one), one) for one in sound)
 
     @property
     def known(self) -> tuple[Mark, ...]:
@@ -201,8 +201,8 @@ class Trace:
         off = sum(self.loom.known.accesses[name].minutes for name in one.needs - self.opened)
         return one.minutes + off
 
-    def _check(self, reading: TraceReading) -> Check:
-        """The check that a reading is of."""
+    def check_of(self, reading: TraceReading) -> Check:
+        """The check that a reading is of, with what it costs; its place and state must be known."""
         states = self.bench.states
         load = reading.against if reading.kind in WATCHED else ""
         against = "" if load else reading.against
