@@ -1,17 +1,14 @@
 """The loom on the screen: walked by arrow keys, parts found by name, loads marked; the trace beside."""
 
-import re
 
 from tests.desk.conftest import Bench
 from tests.hostile import FINE
 from tests.screens.driving import Driver, drive
 from tracker.desk.loom_known import loom_known
 from tracker.records.card import SymptomKind
-from tracker.screens.card import CardPage
 from tracker.screens.loom import FindPartPage, LoomPage
 from tracker.screens.loom_edit import EditPartPage
 from tracker.screens.paper import TextPage
-from tracker.screens.trace import OffPage, TracePage
 
 
 def loom_of(hand: Driver) -> LoomPage:
@@ -90,71 +87,6 @@ def test_without_a_card_nothing_is_marked_and_it_says_where_to(bench: Bench) -> 
         await hand.put("no such part at all")
         await hand.press("enter")
         assert hand.shows(FindPartPage)
-
-    drive(bench.desk, job)
-
-
-def test_a_trace_goes_from_what_is_dead_to_a_finding(bench: Bench) -> None:
-    bench.booked(dead=["horn"], look_limit="60")
-
-    async def job(hand: Driver) -> None:
-        await hand.press("enter", "g")
-        page = hand.app.screen
-        assert isinstance(page, TracePage)
-        assert "dead: horn" in hand.text()
-        assert "next:" in hand.text()
-        assert "left of the go-ahead: 60 min" in hand.text()
-        assert "%" in hand.text()
-        checks = []
-        for _ in range(12):
-            assert page.told is not None
-            check = page.told.kept.trace.now.next
-            if check is None:
-                break
-            checks.append(check.id)
-            outcome, _ = page.told.wants[0]
-            number = re.search(r"\d+(\.\d+)?", outcome)
-            await hand.put(number.group() if check.metered and number else outcome)
-            await hand.press("enter")
-        assert page.told is not None
-        assert page.told.kept.trace.now.next is None
-        assert len(set(checks)) == len(checks), "no check is asked twice"
-        await hand.press("enter")
-        assert hand.verb() == "finding"
-        assert hand.field("words").value
-        await hand.press("ctrl+s", "escape")
-        assert hand.shows(CardPage)
-
-    drive(bench.desk, job)
-    [finding] = bench.desk.facts(1).findings
-    assert finding.circuit
-    assert finding.fault
-
-
-def test_a_step_is_taken_back_a_check_taken_out_and_what_is_off_costs_nothing(bench: Bench) -> None:
-    bench.booked(dead=["tail lamp"], look_limit="60")
-
-    async def job(hand: Driver) -> None:
-        await hand.press("enter", "g")
-        page = hand.app.screen
-        assert isinstance(page, TracePage)
-        assert page.told is not None
-        first = page.told.kept.trace.now.next
-        assert first is not None
-        await hand.press("enter")
-        assert hand.said.startswith("!")
-        await hand.press("ctrl+r")
-        assert page.told.kept.trace.now.next != first
-        await hand.press("ctrl+o")
-        assert hand.shows(OffPage)
-        await hand.put("seat")
-        await hand.press("enter")
-        assert page.told.kept.trace.opened
-        check = page.told.kept.trace.now.next
-        assert check is not None
-        await hand.put("12" if check.metered else page.told.wants[0][0])
-        await hand.press("enter", "ctrl+b")
-        assert page.told.kept.trace.readings[-1].doubted
 
     drive(bench.desk, job)
 

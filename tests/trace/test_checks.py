@@ -148,7 +148,7 @@ def test_a_reading_is_likely_where_it_was_expected() -> None:
     probe = made("volts", "tail-lamp:tail@in", "position")
     twelve = TraceReading(kind="volts", place="tail-lamp:tail@in", state="position", value=12.3)
     nothing = TraceReading(kind="volts", place="tail-lamp:tail@in", state="position", value=0.0)
-    at_12, at_0 = (likelihood(twin, probe, one, (OPEN, SOUND)).tolist() for one in (twelve, nothing))
+    at_12, at_0 = (likelihood(twin, probe, one, (OPEN, SOUND))[0].tolist() for one in (twelve, nothing))
     assert (at_12[1] > 0.3, at_12[0] < 0.05) == (True, True)
     assert (at_0[0] > 0.3, at_0[1] < 0.05) == (True, True)
 
@@ -159,7 +159,7 @@ def test_a_poor_joint_may_be_poorer_than_supposed() -> None:
     poor = row("place", "headlamp:low", "weak")
     expected_v = float(numbers(twin, probe, (poor,))[0])
     read = TraceReading(kind="volts", place="headlamp:low@out", state="head-low", value=expected_v - 1.5)
-    joint, sound = likelihood(twin, probe, read, (poor, SOUND)).tolist()
+    joint, sound = likelihood(twin, probe, read, (poor, SOUND))[0].tolist()
     assert joint > 5 * sound
 
 

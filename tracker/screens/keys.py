@@ -27,6 +27,7 @@ TWINS = {
     "customer": "loomcard customer N, loomcard statement N",
     "rechecks": "loomcard due, loomcard recheck-mail N",
     "trace": "loomcard trace --card N",
+    "marks": "loomcard look N --dead NAME --works NAME",
     "sum": "loomcard sums NAME",
     "circuit": "loomcard new-circuit BIKE LOAD --to PLACE",
     "paper": "loomcard find WORDS, and the verb of what is shown",

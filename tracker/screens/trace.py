@@ -91,7 +91,7 @@ class TracePage(Page):
         )
         self.rows.highlighted = None
         suspects = [clipped(line, width) for line in (told.promise, *told.suspects) if line]
-        self.query_one("#suspects", Static).update(shown("\n".join(suspects)))
+        self.query_one("#suspects", Static).update(shown("\n".join([*told.ended, *suspects])))
 
     def action_down(self) -> None:
         """Among what the check may show."""
@@ -148,10 +148,19 @@ class TracePage(Page):
         await self.loomcard.show(OffPage(self))
 
     async def action_mark_loads(self) -> None:
-        """Dead, weak, works and the other symptoms by name."""
-        from tracker.screens.doing import open_deed
+        """Dead, weak, works and the other symptoms: the loads in a list, one key each."""
+        from tracker.screens.marks import MarksPage
 
-        await open_deed(self.loomcard, "look", card=self.card)
+        if self.told is not None:
+            await self.loomcard.show(MarksPage(self))
+
+    async def action_trail(self) -> None:
+        """The trail as a paper."""
+        from tracker.papers.gather import paper_of
+        from tracker.screens.paper import PaperPage
+
+        paper = await self.fetch(lambda: paper_of(self.desk, "trail", self.card))
+        await self.loomcard.show(PaperPage(f"trail {self.card}", paper, self.size.width - 4))
 
     async def action_loom(self) -> None:
         """The loom, with the likeliest suspect's circuit lit."""

@@ -5,10 +5,12 @@ from dataclasses import dataclass
 
 from tracker.desk.desk import Desk
 from tracker.desk.show import card_view
-from tracker.desk.trace import CardTrace, card_trace
+from tracker.desk.trace import CardTrace, card_trace, repairs_of
 from tracker.loom.where import words_of
+from tracker.papers.say import plain_name
 from tracker.records.money import Money
 from tracker.trace.bench import Bench
+from tracker.trace.finding import proof
 from tracker.trace.parts import zones_of
 from tracker.trace.suspects import Suspect
 from tracker.trace.words import cautions, expected, sentence, theory_words
@@ -31,6 +33,7 @@ class Told:
     wants: tuple[tuple[str, str], ...]
     mind: tuple[str, ...]
     suspects: tuple[str, ...]
+    ended: tuple[str, ...]
     promise: str
     problems: tuple[str, ...]
 
@@ -49,13 +52,14 @@ def tell(desk: Desk, card: str, bench: Bench | None = None) -> Told:
         left=_left(desk, card),
         next=_next(kept),
         wants=tuple(
-            (one.outcome, f"{one.outcome}: {_leaves(kept, one.suspects)}  {one.share:.0%}")
+            (one.outcome, f"{one.outcome} ({one.share:.0%}): {_leaves(kept, one.suspects)}")
             for one in expected(trace.bench, check, standing.suspects[:12])[:4]
         )
         if check
         else (),
         mind=cautions(trace.bench, check) if check else (),
         suspects=tuple(_bar(kept, one, standing.suspects[0].share) for one in standing.suspects[:MOST]),
+        ended=_ended(kept),
         promise=_promise(kept),
         problems=tuple(one.sentence for one in (*kept.problems, *standing.problems)),
     )
@@ -69,6 +73,22 @@ def _next(kept: CardTrace) -> str:
         found = "; or ".join(theory_words(trace.loom, one.theory) for one in standing.found.suspects[:3])
         return f"Found: {found}.   Enter writes the finding down."
     return "Nothing that is marked is wrong: there is nothing to trace."
+
+
+def _ended(kept: CardTrace) -> tuple[str, ...]:
+    """Once it is found: the repairs that it asks for, and the loaded reading that proves them."""
+    found = kept.trace.now.found
+    if found is None:
+        return ()
+    trace = kept.trace
+    rules = dict.fromkeys(plain_name(rule) for one in repairs_of(kept) for rule in one.rules)
+    asked = proof(trace.bench, trace.tables, found.suspects[0].theory[0], trace.marks)
+    lines = [f"repair: {', or '.join(rules)}"] if rules else ["nothing to mend: it is made so"]
+    if asked is not None:
+        lines.append(
+            f"then prove it: {sentence(trace.bench, asked.check, trace.opened)} At most {asked.most_v:g} V."
+        )
+    return tuple(lines)
 
 
 def _leaves(kept: CardTrace, suspects: Sequence[Suspect]) -> str:

@@ -47,6 +47,9 @@ class Check:
         return self.kind in METERED
 
 
+LOOKED: frozenset[CheckWord] = frozenset({"look at a fuse", "look at a bulb", "look at a plug"})
+"""Checks of a part by itself: how the switches stand says nothing."""
+
 METERED: frozenset[CheckWord] = frozenset(
     {"battery volts", "volts", "volts at the foot", "AC volts", "drop", "drop across a fuse"}
 )
@@ -65,7 +68,7 @@ def check(
 ) -> Check:
     """A check with its cost; `reach` False where nothing has to be reached."""
     row: CheckKind = tables.checks[kind]
-    held = any(
+    held = kind not in LOOKED and any(
         loom.known.controls[name].hand
         for name, position in state.at.items()
         if name in loom.known.controls and position != loom.known.controls[name].positions[0]

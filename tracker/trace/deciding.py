@@ -124,7 +124,7 @@ def _telling(
     """The checks that tell any two apart, with their outcomes; of those alike only what may be cheapest."""
     best: dict[tuple[int, ...], list[Check]] = {}
     asked = tuple(offered)
-    _solve_together(bench, rows, asked)
+    solve_together(bench, rows, asked)
     for check in asked:
         given = _in_order(outcomes(bench, check, rows))
         if any(given):
@@ -135,7 +135,7 @@ def _telling(
     return [(check, given) for given, rivals in best.items() for check in rivals]
 
 
-def _solve_together(bench: Bench, rows: tuple[Row, ...], offered: Iterable[Check]) -> None:
+def solve_together(bench: Bench, rows: tuple[Row, ...], offered: Iterable[Check]) -> None:
     """All that these checks will ask of the networks, each state in one go: many small sums cost more."""
     wanted: dict[str, dict[Row, None]] = {}
     for check in offered:

@@ -28,6 +28,9 @@ MOST_SPREAD: Final = 1.2
 APART: Final = 2.5
 """Two expected numbers are told apart by a meter when so many of their mean spreads lie between them."""
 
+NARROW: Final = 0.16
+"""However wide a row leaves what is read, a number that fits it counts for so much (no source)."""
+
 METER_RANGE: Final = 15.0
 """A misreading may be anything up to this."""
 
@@ -118,10 +121,13 @@ def _grouped(bench: Bench, check: Check, rows: Rows) -> tuple[int, ...]:
     return tuple(group)
 
 
-def likelihood(bench: Bench, check: Check, reading: TraceReading, rows: Rows, scale: float = 1.0) -> "Floats":
-    """How likely a reading is for each row; near 1 where it is what was expected.
+def likelihood(
+    bench: Bench, check: Check, reading: TraceReading, rows: Rows, scale: float = 1.0
+) -> "tuple[Floats, Floats]":
+    """How likely a reading is for each row, and how well it fits what the row would give: 1 where it is that.
 
-    `scale` is the battery's volts as read over those supposed: a meter reads in their proportion.
+    The two differ for numbers: where a row leaves wide what is read, any one number is less likely, and may
+    fit as well. `scale` is the battery's volts as read over those supposed: a meter reads in proportion.
     """
     import numpy as np
 
@@ -130,15 +136,17 @@ def likelihood(bench: Bench, check: Check, reading: TraceReading, rows: Rows, sc
         spread = spreads(bench, check, rows, values)
         least = LEAST_SPREAD[scale_of(check)] * bench.loom.volts / 12
         off = (reading.value - _scaled(rows, values, scale)) / spread
-        fits: Floats = np.exp(-0.5 * off**2) * least / spread
-        fits = np.maximum(fits, np.exp(-0.5 * off**2) * 0.16)
-        return (1 - check.misread) * fits + check.misread * 2.5 * least / METER_RANGE
+        fits: Floats = np.exp(-0.5 * off**2)
+        likely = fits * np.maximum(least / spread, NARROW)
+        return (1 - check.misread) * likely + check.misread * 2.5 * least / METER_RANGE, fits
     if check.kind in {"see", "bridge a switch", "unplug", "earth the lead"} and reading.outcome in SEEN:
-        return _seen(bench, check, reading.outcome, rows)
+        seen = _seen(bench, check, reading.outcome, rows)
+        return seen, seen
     said = words(bench, check, rows)
     kinds = max(2, len(set(said) | {reading.outcome}))
     other = check.misread / (kinds - 1)
-    return np.array([1 - check.misread if word == reading.outcome else other for word in said])
+    told = np.array([1 - check.misread if word == reading.outcome else other for word in said])
+    return told, told
 
 
 def _scaled(rows: Rows, values: "Floats", scale: float) -> "Floats":

@@ -20,7 +20,7 @@ MOST: Final = 400
 def combined(
     rates: Rates,
     rows: Sequence[Row],
-    seen: "Sequence[Callable[[tuple[Row, ...]], Floats]]",
+    seen: "Sequence[Callable[[tuple[Row, ...]], tuple[Floats, Floats]]]",
     enough: float,
 ) -> list[Row]:
     """Pairs of single faults that explain between them all of `seen`, or threes where no pair does.
@@ -30,7 +30,7 @@ def combined(
     asked = tuple(rows)
     if len(seen) < 2 or not asked:
         return []
-    said = [one(asked).tolist() for one in seen]
+    said = [one(asked)[1].tolist() for one in seen]
     covers: dict[Theory, frozenset[int]] = {}
     for number, row in enumerate(asked):
         mine = frozenset(n for n in range(len(seen)) if said[n][number] >= enough)

@@ -22,8 +22,8 @@ EXPLAINS: Final = 0.15
 CLEARLY: Final = 0.01
 """By so much more likely than in the sound loom a complaint is a fault's doing."""
 
-Evidence = Callable[[tuple[Row, ...]], "Floats"]
-"""How likely a reading is for each row."""
+Evidence = Callable[[tuple[Row, ...]], "tuple[Floats, Floats]"]
+"""How likely a reading is for each row, and how well it fits the row: the two differ for numbers."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +94,11 @@ def as_built(bench: Bench, complaints: Iterable[Mark]) -> tuple[Single, ...]:
 
 
 def _evidence(bench: Bench, mark: Mark) -> Evidence:
-    return lambda rows: likelihood(bench, mark, rows)
+    def said(rows: tuple[Row, ...]) -> "tuple[Floats, Floats]":
+        likely = likelihood(bench, mark, rows)
+        return likely, likely
+
+    return said
 
 
 def _explaining(bench: Bench, complaints: Sequence[Mark], rows: Sequence[Row]) -> list[Row]:
@@ -131,10 +135,11 @@ def _weighed(
     if not rows:
         return Weighed((), contradicted=True)
     asked = _with_blown(bench, marks, rows)
-    matrix = np.array([one(asked) for one in seen])
-    whole = np.prod(matrix, axis=0) * unsaid(bench, marks, asked)
+    given = [one(asked) for one in seen]
+    fits = np.array([fit for _, fit in given])
+    whole = np.prod([likely for likely, _ in given], axis=0) * unsaid(bench, marks, asked)
     whole = whole * np.array([_condition(rates, marks, row.theory) for row in asked])
-    least = matrix[[n for n in range(len(seen)) if n >= len(marks) or marks[n].symptom in WRONG]].min(axis=0)
+    least = fits[[n for n in range(len(seen)) if n >= len(marks) or marks[n].symptom in WRONG]].min(axis=0)
     tried: dict[Theory, list[tuple[float, int]]] = {}
     for number, row in enumerate(asked):
         weight = float(whole[number]) * rates.prior(row.theory) / len(rows_of(row.theory))
@@ -144,10 +149,11 @@ def _weighed(
         return Weighed((), contradicted=True)
     suspects = []
     for theory, some in tried.items():
-        at = max(some, key=lambda one: one[0])[1]
-        sound = [(asked[n], weight / total) for weight, n in some if n == at or least[n] >= EXPLAINS]
+        sound = [one for one in some if least[one[1]] >= EXPLAINS]
+        at = max(sound or some)[1]
+        ways = tuple((asked[n], weight / total) for weight, n in sound or some if sound or n == at)
         share = sum(weight for weight, _ in some) / total
-        suspects.append(Suspect(theory, asked[at], share, bool(least[at] < EXPLAINS), tuple(sound)))
+        suspects.append(Suspect(theory, asked[at], share, not sound, ways))
     suspects.sort(key=lambda one: (-one.share, one.theory))
     return Weighed(tuple(suspects), contradicted=suspects[0].contradicts)
 

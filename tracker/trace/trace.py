@@ -16,9 +16,9 @@ from tracker.records.problem import Problem
 from tracker.records.trace import Mark, OwnFix, TraceReading, TraceTables
 from tracker.trace.bench import Bench, Row
 from tracker.trace.check import Check, check
-from tracker.trace.deciding import SuspectClass, decide, left_of
+from tracker.trace.deciding import SuspectClass, decide, left_of, solve_together
 from tracker.trace.doubts import loom_problems, mark_problems, reading_problem
-from tracker.trace.expect import likelihood
+from tracker.trace.expect import likelihood, outcomes
 from tracker.trace.offers import Offers
 from tracker.trace.rates import Rates
 from tracker.trace.suspects import Evidence, Suspect, Weighed, weigh
@@ -28,6 +28,15 @@ if TYPE_CHECKING:
 
 CONFIRM: Final = 0.9
 """Below this part of all the weight a finding is looked at once more before it is believed (no source)."""
+
+RATES_COUNT: Final = 0.5
+"""The power to which rates are taken while a finding is doubted (no source)."""
+
+DOUBTED: Final = 60
+"""So many of the others are asked after, the likeliest first."""
+
+LEAST_TOLD: Final = 0.02
+"""A check that makes sure must tell at least so much of all the weight from the finding (no source)."""
 
 SURE: Final = 0.98
 """From this part of what is left on a class counts as found; checks after it only make sure (no source)."""
@@ -183,19 +192,33 @@ class Trace:
         return bool(self.barred & names)
 
     def _sure(self, weighed: Weighed, found: SuspectClass) -> Check | None:
-        """A check that would show a wrong finding, where much weight is on what a misreading would hide."""
-        mine = {one.theory for one in found.suspects}
-        share = sum(one.share for one in weighed.suspects if one.theory in mine)
-        others = [one for one in weighed.likely(0.005) if one.theory not in mine]
-        if share >= CONFIRM or not others or len(self.counting) == 0:
+        """A check that would show a wrong finding, where much weight is on what one misreading would hide.
+
+        Here rates count for less than they do elsewhere: what is rare is found as surely as what is common.
+        """
+        if not self.counting:
             return None
-        decision = decide(
-            self.bench,
-            [replace(one, contradicts=False) for one in (*found.suspects[:1], *others)],
-            self._offers(weighed),
-            self.opened,
-        )
-        return decision.next
+        mine = {one.theory for one in found.suspects}
+        doubt = {
+            one: one.share / self.rates.prior(one.theory) ** (1 - RATES_COUNT) for one in weighed.suspects
+        }
+        whole = sum(doubt.values())
+        others = [one for one in weighed.suspects if one.theory not in mine]
+        if sum(doubt[one] for one in others) <= (1 - CONFIRM) * whole:
+            return None
+        others = sorted(others, key=lambda one: -doubt[one])[:DOUBTED]
+        rows = (found.suspects[0].row, *(one.row for one in others))
+        offered = self._offers(weighed)
+        solve_together(self.bench, rows, offered)
+        best, most = None, 0.0
+        for one in offered:
+            mine_given, *given = outcomes(self.bench, one, rows)
+            told = sum(
+                doubt[other] for other, shown in zip(others, given, strict=True) if shown != mine_given
+            )
+            if told > LEAST_TOLD * whole and told / max(self._cost(one), 0.1) > most:
+                best, most = one, told / max(self._cost(one), 0.1)
+        return best
 
     def _cost(self, one: Check) -> float:
         off = sum(self.loom.known.accesses[name].minutes for name in one.needs - self.opened)
@@ -251,7 +274,7 @@ def reading_of(one: Check, *, value: float | None = None, outcome: str = "") -> 
 
 
 def _evidence(bench: Bench, one: Check, read: TraceReading, scale: float) -> Evidence:
-    def said(rows: Iterable[Row]) -> "Floats":
+    def said(rows: Iterable[Row]) -> "tuple[Floats, Floats]":
         return likelihood(bench, one, read, tuple(rows), scale)
 
     return said

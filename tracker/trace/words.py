@@ -9,7 +9,7 @@ from tracker.records.loom import Device, End
 from tracker.records.loom_made import Loom
 from tracker.records.trace import TraceFault
 from tracker.trace.bench import Bench, Theory
-from tracker.trace.check import Check
+from tracker.trace.check import LOOKED, Check
 from tracker.trace.expect import numbers, outcomes
 from tracker.trace.parts import Single
 from tracker.trace.shown import words
@@ -91,7 +91,7 @@ def sentence(bench: Bench, check: Check, opened: frozenset[str] = frozenset()) -
     loom = bench.loom
     off = [loom.known.accesses[name] for name in loom.known.accesses if name in check.needs - opened]
     first = f"{_listed([access.words for access in off])} off" if off else ""
-    stands = bench.states[check.state].words
+    stands = "" if check.kind in LOOKED else bench.states[check.state].words
     done = _doing(loom, check)
     helper = "somebody else holds it" if check.hands > 1 else ""
     parts = [part for part in (first, stands, done, helper) if part]
@@ -106,7 +106,7 @@ def cautions(bench: Bench, check: Check) -> tuple[str, ...]:
 
 def _cautions(bench: Bench, check: Check) -> Iterator[str]:
     loom, known = bench.loom, bench.loom.known.cautions
-    engine = bench.states[check.state].at.get("engine", "stopped")
+    engine = "stopped" if check.kind in LOOKED else bench.states[check.state].at.get("engine", "stopped")
     if engine == "cranking" and "crank-short" in known:
         yield known["crank-short"]
     elif engine in ENGINE_ON:
