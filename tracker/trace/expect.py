@@ -34,6 +34,10 @@ NARROW: Final = 0.16
 METER_RANGE: Final = 15.0
 """A misreading may be anything up to this."""
 
+LIKE_ANOTHER: Final = 0.25
+"""But mostly it is what the meter shows elsewhere, or with the switch not held: a number that something else
+would give counts for so much of a misreading (no source)."""
+
 
 def scale_of(check: Check) -> str:
     """Which spread holds for a metered check."""
@@ -138,7 +142,8 @@ def likelihood(
         off = (reading.value - _scaled(rows, values, scale)) / spread
         fits: Floats = np.exp(-0.5 * off**2)
         likely = fits * np.maximum(least / spread, NARROW)
-        return (1 - check.misread) * likely + check.misread * 2.5 * least / METER_RANGE, fits
+        astray = max(2.5 * least / METER_RANGE, LIKE_ANOTHER * float(fits.max(initial=0.0)))
+        return (1 - check.misread) * likely + check.misread * astray, fits
     if check.kind in {"see", "bridge a switch", "unplug", "earth the lead"} and reading.outcome in SEEN:
         seen = _seen(bench, check, reading.outcome, rows)
         return seen, seen

@@ -137,25 +137,38 @@ def _weighed(
     asked = _with_blown(bench, marks, rows)
     given = [one(asked) for one in seen]
     fits = np.array([fit for _, fit in given])
-    whole = np.prod([likely for likely, _ in given], axis=0) * unsaid(bench, marks, asked)
-    whole = whole * np.array([_condition(rates, marks, row.theory) for row in asked])
+    prior = np.array([rates.prior(row.theory) / len(rows_of(row.theory)) for row in asked])
+    shows = np.array([_condition(rates, marks, row.theory) for row in asked])
+    whole = believed(prior, [*(likely for likely, _ in given), unsaid(bench, marks, asked), shows])
     least = fits[[n for n in range(len(seen)) if n >= len(marks) or marks[n].symptom in WRONG]].min(axis=0)
     tried: dict[Theory, list[tuple[float, int]]] = {}
     for number, row in enumerate(asked):
-        weight = float(whole[number]) * rates.prior(row.theory) / len(rows_of(row.theory))
-        tried.setdefault(row.theory, []).append((weight, number))
-    total = sum(weight for some in tried.values() for weight, _ in some)
-    if total <= 0:
+        tried.setdefault(row.theory, []).append((float(whole[number]), number))
+    if not whole.any():
         return Weighed((), contradicted=True)
     suspects = []
     for theory, some in tried.items():
         sound = [one for one in some if least[one[1]] >= EXPLAINS]
         at = max(sound or some)[1]
-        ways = tuple((asked[n], weight / total) for weight, n in sound or some if sound or n == at)
-        share = sum(weight for weight, _ in some) / total
+        ways = tuple((asked[n], weight) for weight, n in sound or some if sound or n == at)
+        share = sum(weight for weight, _ in some)
         suspects.append(Suspect(theory, asked[at], share, not sound, ways))
     suspects.sort(key=lambda one: (-one.share, one.theory))
     return Weighed(tuple(suspects), contradicted=suspects[0].contradicts)
+
+
+def believed(rates: "Floats", said: "Sequence[Floats]") -> "Floats":
+    """The part of all the weight that each has; together 1, or nothing where none can be.
+
+    Formula: Bayes: rate times how likely each thing said is if it were so, over the sum of these.
+    Range: rates 0 or more, in any unit; likelihoods 0 to 1, one array for each thing said.
+    Source: arithmetic.
+    """
+    import numpy as np
+
+    weight: Floats = rates * np.prod(said, axis=0)
+    total = float(weight.sum())
+    return weight / total if total > 0 else weight * 0.0
 
 
 def _condition(rates: Rates, marks: Sequence[Mark], theory: Theory) -> float:

@@ -6,6 +6,7 @@ each step gives a new trace, and the steps before are still there to go back to.
     trace = trace.read(TraceReading(kind="volts", place="rear-plug:tail@in", state="position", value=12.3))
 """
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
@@ -26,7 +27,7 @@ from tracker.trace.suspects import Evidence, Suspect, Weighed, weigh
 if TYPE_CHECKING:
     from tracker.loom.network_table import Floats
 
-CONFIRM: Final = 0.9
+CONFIRM: Final = 0.94
 """Below this part of all the weight a finding is looked at once more before it is believed (no source)."""
 
 RATES_COUNT: Final = 0.5
@@ -34,6 +35,9 @@ RATES_COUNT: Final = 0.5
 
 DOUBTED: Final = 60
 """So many of the others are asked after, the likeliest first."""
+
+ASKED: Final = 12
+"""The checks come from the parts of so many of them."""
 
 LEAST_TOLD: Final = 0.02
 """A check that makes sure must tell at least so much of all the weight from the finding (no source)."""
@@ -146,10 +150,12 @@ class Trace:
     def now(self) -> Standing:
         """How it stands, and the best next check."""
         weighed = self.weighed
-        decision = decide(self.bench, weighed.suspects, self._offers(weighed), self.opened)
+        decision = decide(self.bench, weighed.suspects, self._offers(left_of(weighed.suspects)), self.opened)
         first = decision.classes[0] if decision.classes else None
         found = first if first and (decision.next is None or first.share >= SURE) else None
         sure = decision.next or self._sure(weighed, found) if found else None
+        if found and sure is None:
+            found = _likelier(weighed, found)
         plan = decision.plan
         return Standing(
             suspects=weighed.suspects,
@@ -175,10 +181,11 @@ class Trace:
             *(one for one in read if one),
         )
 
-    def _offers(self, weighed: Weighed) -> list[Check]:
-        made = {one.id for one, _ in self.counting}
-        every = Offers(self.bench, self.tables, self.known).every(left_of(weighed.suspects))
-        return [one for one in every if one.id not in made and not self._is_barred(one)]
+    def _offers(self, suspects: Sequence[Suspect], times: int = 1) -> list[Check]:
+        """The checks for some suspects that can be made, and were made fewer than so many times."""
+        made = Counter(one.id for one, _ in self.counting)
+        every = Offers(self.bench, self.tables, self.known).every(suspects)
+        return [one for one in every if made[one.id] < times and not self._is_barred(one)]
 
     def _is_barred(self, one: Check) -> bool:
         if not self.barred:
@@ -195,12 +202,13 @@ class Trace:
         """A check that would show a wrong finding, where much weight is on what one misreading would hide.
 
         Here rates count for less than they do elsewhere: what is rare is found as surely as what is common.
+        A check that was made may be made once more.
         """
         if not self.counting:
             return None
         mine = {one.theory for one in found.suspects}
         doubt = {
-            one: one.share / self.rates.prior(one.theory) ** (1 - RATES_COUNT) for one in weighed.suspects
+            one: one.share / self.rates.prior(one.theory[:1]) ** (1 - RATES_COUNT) for one in weighed.suspects
         }
         whole = sum(doubt.values())
         others = [one for one in weighed.suspects if one.theory not in mine]
@@ -208,7 +216,7 @@ class Trace:
             return None
         others = sorted(others, key=lambda one: -doubt[one])[:DOUBTED]
         rows = (found.suspects[0].row, *(one.row for one in others))
-        offered = self._offers(weighed)
+        offered = self._offers((*found.suspects, *others[:ASKED]), times=2)
         solve_together(self.bench, rows, offered)
         best, most = None, 0.0
         for one in offered:
@@ -271,6 +279,14 @@ def reading_of(one: Check, *, value: float | None = None, outcome: str = "") -> 
     return TraceReading(
         kind=one.kind, place=one.place, state=one.state, value=value, outcome=outcome, against=against
     )
+
+
+def _likelier(weighed: Weighed, found: SuspectClass) -> SuspectClass:
+    """The finding, or where no check tells more what is likelier with one misreading than that without."""
+    top = weighed.suspects[0]
+    mine = {one.theory for one in found.suspects}
+    share = sum(one.share for one in weighed.suspects if one.theory in mine)
+    return found if top.theory in mine or top.share <= share else SuspectClass((top,), top.share)
 
 
 def _evidence(bench: Bench, one: Check, read: TraceReading, scale: float) -> Evidence:
