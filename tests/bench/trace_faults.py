@@ -87,8 +87,8 @@ def promises(name: str, some: int) -> None:
         now = trace.now
         print(
             f"  {name}, {words}: promised {now.expected_minutes:.1f} min, at least"
-            f" {now.lower_bound_minutes:.1f}; took {mean:.1f}{error}, {sure:.1f} more to make sure, over"
-            f" {len(ways)} ways of {len(suspects)} suspects"
+            f" {now.lower_bound_minutes:.1f}; took {mean:.1f}{error}; to make sure"
+            f" {now.sure_minutes:.1f} more, took {sure:.1f}; {len(ways)} ways of {len(suspects)} suspects"
         )
 
 

@@ -7,6 +7,7 @@ from tests.screens.driving import Driver, drive
 from tracker.screens.card import CardPage
 from tracker.screens.marks import MarksPage
 from tracker.screens.paper import PaperPage
+from tracker.screens.plan import ChooseRulePage, RepairForm
 from tracker.screens.trace import OffPage, TracePage
 
 
@@ -66,6 +67,9 @@ def test_a_step_is_taken_back_a_check_taken_out_and_what_is_off_costs_nothing(be
         await hand.put("seat")
         await hand.press("enter")
         assert page.told.kept.trace.opened
+        after = page.told.kept.trace.now
+        assert after.next is not None
+        assert "seat" not in after.next.needs - page.told.kept.trace.opened
         check = page.told.kept.trace.now.next
         assert check is not None
         await hand.put("12" if check.metered else page.told.wants[0][0])
@@ -124,7 +128,14 @@ def test_what_is_found_says_its_repair_and_the_loaded_reading_that_proves_it(ben
         assert hand.verb() == "finding"
         assert hand.field("place").value == "tail-lamp:tail"
         assert hand.field("circuit").value == "tail lamp circuit"
-        await hand.press("ctrl+s", "escape")
+        await hand.press("ctrl+s", "escape", "space")
+        assert hand.shows(ChooseRulePage)
+        assert hand.rows.key == "lamp", "what the finding asks for stands first"
+        await hand.press("enter")
+        assert isinstance(hand.app.screen, RepairForm)
+        assert hand.field("circuit").value == "tail lamp circuit"
+        assert hand.field("place").value == "tail-lamp:tail"
+        assert {hand.field("from").value, hand.field("to").value} >= {"tail-lamp:tail"}
 
     drive(bench.desk, job)
     [finding] = bench.desk.facts(1).findings

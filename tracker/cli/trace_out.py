@@ -40,6 +40,7 @@ def trace_record(trace: "Trace", problems: Sequence[Problem]) -> dict[str, Any]:
         "expected_minutes": round(now.expected_minutes, 2),
         "lower_bound_minutes": round(now.lower_bound_minutes, 2),
         "proved_best": now.proved_best,
+        "sure_minutes": round(now.sure_minutes, 2),
         "contradicted": now.contradicted,
         "marks": trace.marks,
         "readings": trace.readings,
@@ -174,7 +175,8 @@ def _next_text(trace: "Trace", check: "Check") -> list[str]:
     if not now.proved_best and now.lower_bound_minutes > 0 and not now.confirms:
         over = 100 * (now.expected_minutes / now.lower_bound_minutes - 1)
         gap = f", at most {over:.0f} % from the best possible"
-    lines += _row("In all", f"about {now.expected_minutes:.0f} min to the end{gap}")
+    sure = f", and {now.sure_minutes:.0f} to make sure" if now.sure_minutes >= 0.5 else ""
+    lines += _row("In all", f"about {now.expected_minutes:.0f} min to the end{gap}{sure}")
     return lines
 
 

@@ -223,6 +223,18 @@ def finding_fields(found: CardTrace) -> dict[str, object]:
     }
 
 
+def repair_for(desk: Desk, name: str, finding: Finding) -> "Proposal | None":
+    """The repair that a finding written from a trace asks for, by its place and fault; None for any other."""
+    from tracker.trace.finding import proposal_of
+    from tracker.trace.parts import Single, known_fault
+
+    seeds = desk.seeds
+    facts = desk.facts(desk.read(lambda reader: card_or_bike(reader, name)).id)
+    loom = desk.read(lambda reader: loom_of(reader, seeds, facts.bike))
+    part, fault = _part_of(loom, finding.place), known_fault(finding.fault)
+    return proposal_of(loom, Single(part, fault), finding.circuit) if part and fault else None
+
+
 def _part_of(loom: "Loom", name: str) -> "tuple[Any, str] | None":
     for what, table in (("device", loom.devices), ("place", loom.places), ("wire", loom.wires)):
         if name in table:

@@ -7,6 +7,7 @@ from tracker.desk.forms import draft_of
 from tracker.desk.on_card import in_order
 from tracker.desk.repair_asked import Asked, asked_by, repair_text, rule_lines
 from tracker.desk.show import card_view
+from tracker.desk.trace import repair_for
 from tracker.screens.asking import Question
 from tracker.screens.choose import ChoosePage
 from tracker.screens.form import FormPage
@@ -14,6 +15,7 @@ from tracker.screens.rows import Entry
 from tracker.screens.shown import shown
 
 if TYPE_CHECKING:
+    from tracker.desk.desk import Desk
     from tracker.screens.app import LoomcardApp
 
 PRICE_ONLY = "="
@@ -40,7 +42,11 @@ class ChooseRulePage(ChoosePage):
         lines = await self.fetch(lambda: rule_lines(self.desk))
         price = [Entry(PRICE_ONLY, shown("= no new repair: price what is planned"))]
         rows = [Entry(line.id, shown(f"{line.group:<14} {line.words}")) for line in lines]
-        return rows if self.finding else [*price, *rows]
+        if not self.finding:
+            return [*price, *rows]
+        usual = await self.fetch(lambda: usual_rules(self.desk, self.number, self.finding or 1))
+        first = [row for rule in usual for row in rows if row.key == rule]
+        return [*first, *(row for row in rows if row not in first)]
 
     def card_meant(self) -> str:
         """The card that is priced."""
@@ -59,6 +65,13 @@ class ChooseRulePage(ChoosePage):
             await self.loomcard.instead(await RepairForm.of(self.loomcard, self.number, key, self.finding))
 
 
+def usual_rules(desk: "Desk", number: str, finding: int) -> tuple[str, ...]:
+    """The repair types that a finding from a trace asks for, the usual one first; none for any other."""
+    found = in_order(card_view(desk, number).facts.findings)[finding - 1]
+    asks_for = repair_for(desk, number, found)
+    return asks_for.rules if asks_for is not None else ()
+
+
 class RepairForm(FormPage):
     """What one repair type asks; saved, it is priced with the rest of the card."""
 
@@ -74,6 +87,10 @@ class RepairForm(FormPage):
             findings = in_order(card_view(app.desk, number).facts.findings)
             found = findings[finding - 1] if finding else None
             known = {"circuit": found.circuit, "place": found.place, "zone": found.zone} if found else {}
+            asks_for = repair_for(app.desk, number, found) if found else None
+            if asks_for is not None:
+                known |= {name: text for name, text in asks_for.on.items() if name in {"from", "to", "place"}}
+                known["place"] = asks_for.on.get("place", "")
             asked = asked_by(app.desk, rule, known)
             return asked, draft_of(app.desk, cls.does, subject), found.words if found else ""
 

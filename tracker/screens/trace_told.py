@@ -109,7 +109,8 @@ def _promise(kept: CardTrace) -> str:
     if standing.next is None:
         return ""
     best = "proved the best" if standing.proved_best else f"not under {standing.lower_bound_minutes:.0f} min"
-    return f"about {standing.expected_minutes:.0f} min of looking left ({best})"
+    sure = f", {standing.sure_minutes:.0f} more to make sure" if standing.sure_minutes >= 0.5 else ""
+    return f"about {standing.expected_minutes:.0f} min of looking left{sure} ({best})"
 
 
 def _left(desk: Desk, card: str) -> str:

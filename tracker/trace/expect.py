@@ -108,8 +108,38 @@ def outcomes(bench: Bench, check: Check, rows: Rows) -> tuple[int, ...]:
     if check.metered:
         return _grouped(bench, check, rows)
     said = words(bench, check, plainly(bench, check, rows))
+    if check.kind in WATCHED and bench.loom.devices[check.load].kind != "fuse":
+        said = _told_apart(bench, check, rows, said)
     order = sorted(set(said))
     return tuple(order.index(word) for word in said)
+
+
+WATCHED: Final = frozenset({"see", "bridge a switch", "unplug", "earth the lead"})
+"""Checks by what a load is seen to do."""
+
+EITHER: Final = 0.15
+"""A person may as well say another word of what is said of it with such a likelihood."""
+
+
+def _told_apart(bench: Bench, check: Check, rows: Rows, said: list[str]) -> list[str]:
+    """The words, two of them made one where half of the rows of the rarer could be told as either.
+
+    Near the edge between weak and working two people say different things: a plan that counts on it promises
+    too much.
+    """
+    view = bench.view(check.state, acted(bench, check, rows))
+    device = bench.loom.devices[check.load]
+    likely = spoken(device, view.share(check.load), view.net.share(check.load))
+    for one, other in (("weak", "works"), ("dead", "weak")):
+        mine, theirs = said.count(one), said.count(other)
+        either = sum(
+            1
+            for number, word in enumerate(said)
+            if word in {one, other} and min(likely[one][number], likely[other][number]) >= EITHER
+        )
+        if mine and theirs and 2 * either >= min(mine, theirs):
+            said = [other if word == one else word for word in said]
+    return said
 
 
 def _grouped(bench: Bench, check: Check, rows: Rows) -> tuple[int, ...]:
@@ -144,7 +174,7 @@ def likelihood(
         likely = fits * np.maximum(least / spread, NARROW)
         astray = max(2.5 * least / METER_RANGE, LIKE_ANOTHER * float(fits.max(initial=0.0)))
         return (1 - check.misread) * likely + check.misread * astray, fits
-    if check.kind in {"see", "bridge a switch", "unplug", "earth the lead"} and reading.outcome in SEEN:
+    if check.kind in WATCHED and reading.outcome in SEEN:
         seen = _seen(bench, check, reading.outcome, rows)
         return seen, seen
     said = words(bench, check, rows)

@@ -66,7 +66,7 @@ def proposals(bench: Bench, found: SuspectClass, marks: tuple[Mark, ...]) -> tup
     """Repairs for each fault of the likeliest suspect; the others of its class cannot be told from it."""
     first = found.suspects[0]
     circuit = _circuit(bench.loom, marks)
-    return tuple(_proposal(bench.loom, single, circuit) for single in first.theory)
+    return tuple(proposal_of(bench.loom, single, circuit) for single in first.theory)
 
 
 def proof(bench: Bench, tables: TraceTables, single: Single, marks: tuple[Mark, ...]) -> Proof | None:
@@ -85,7 +85,8 @@ def proof(bench: Bench, tables: TraceTables, single: Single, marks: tuple[Mark, 
     return Proof(made, round(abs(a - b) + PROOF_V, 2))
 
 
-def _proposal(loom: Loom, single: Single, circuit: str) -> Proposal:
+def proposal_of(loom: Loom, single: Single, circuit: str) -> Proposal:
+    """The repair for one fault of a part that the loom has; `circuit` in words."""
     zones = zones_of(loom, single)
     return Proposal(
         words=single_words(loom, single),

@@ -10,6 +10,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from statistics import median
 from typing import TYPE_CHECKING, Final
 
 from tracker.records.loom_made import Loom
@@ -17,11 +18,12 @@ from tracker.records.problem import Problem
 from tracker.records.trace import Mark, OwnFix, TraceReading, TraceTables
 from tracker.trace.bench import Bench, Row
 from tracker.trace.check import Check, check
-from tracker.trace.deciding import SuspectClass, decide, left_of, solve_together
+from tracker.trace.deciding import Decision, SuspectClass, decide, left_of, solve_together
 from tracker.trace.doubts import loom_problems, mark_problems, reading_problem
 from tracker.trace.expect import likelihood, outcomes
 from tracker.trace.offers import Offers
 from tracker.trace.rates import Rates
+from tracker.trace.said import MISREAD
 from tracker.trace.suspects import Evidence, Suspect, Weighed, weigh
 
 if TYPE_CHECKING:
@@ -52,7 +54,8 @@ class Standing:
 
     `next` is the check to make, None where nothing offered tells more: then `found` is the class it is.
     `confirms` says that the check is to make sure of `found`. `expected_minutes` from here on; no plan takes
-    less than `lower_bound_minutes`. `problems` are what does not fit, each said in words.
+    less than `lower_bound_minutes`. `sure_minutes` are what making sure of the finding will take on top, a
+    guess. `problems` are what does not fit, each said in words.
     """
 
     suspects: tuple[Suspect, ...]
@@ -62,6 +65,7 @@ class Standing:
     expected_minutes: float
     lower_bound_minutes: float
     proved_best: bool
+    sure_minutes: float = 0.0
     confirms: bool = False
     contradicted: bool = False
     problems: tuple[Problem, ...] = ()
@@ -165,6 +169,7 @@ class Trace:
             expected_minutes=self._cost(sure) if sure else plan.expected_minutes,
             lower_bound_minutes=self._cost(sure) if sure else plan.lower_bound_minutes,
             proved_best=plan.proved_best and not weighed.contradicted and sure is None,
+            sure_minutes=0.0 if found else self._sure_minutes(decision),
             confirms=sure is not None,
             contradicted=weighed.contradicted,
             problems=self.problems,
@@ -197,6 +202,27 @@ class Trace:
             names |= {end, place.body if place else "", place.zone if place else ""}
             names |= {device.body if device else ""}
         return bool(self.barred & names)
+
+    def _sure_minutes(self, decision: Decision) -> float:
+        """What `_sure` will ask for on average: a usual check wherever one misreading leaves much in doubt.
+
+        Half of what a plan rules out is taken as ruled out by one reading alone (measured on simulated
+        faults, no source).
+        """
+        doubt = [
+            sum(one.share * self.rates.prior(one.theory[:1]) ** (RATES_COUNT - 1) for one in some.suspects)
+            for some in decision.classes
+        ]
+        whole = sum(doubt)
+        usual = [one.minutes for one in decision.offered if one.metered]
+        if not usual or whole <= 0:
+            return 0.0
+        doubtful = (
+            some.share
+            for some, own in zip(decision.classes, doubt, strict=True)
+            if (whole - own) * MISREAD / 2 > (1 - CONFIRM) * own
+        )
+        return median(usual) * sum(doubtful)
 
     def _sure(self, weighed: Weighed, found: SuspectClass) -> Check | None:
         """A check that would show a wrong finding, where much weight is on what one misreading would hide.
