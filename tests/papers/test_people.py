@@ -7,7 +7,7 @@ import pytest
 
 from tests.hostile import FINE, LINES
 from tests.papers import billed, build
-from tests.papers.every import EVERY, JUDGED, WAYS
+from tests.papers.every import EVERY, JUDGED, TRAIL, WAYS
 from tests.papers.seen import headings, is_seen
 from tests.papers.test_plain import texts_of, widest
 from tracker.papers.charging import charging_paper
@@ -19,11 +19,13 @@ from tracker.papers.paper import Paper, to_data
 from tracker.papers.plain import plain
 from tracker.papers.receipt import receipt_paper
 from tracker.papers.recheck_letter import recheck_letter, recheck_text
+from tracker.papers.trail import trail_paper
 from tracker.papers.ways import ways_paper
 from tracker.records.card import Reading
 from tracker.records.facts import CardFacts
 from tracker.records.people import Customer
 from tracker.records.shop import Shop
+from tracker.records.trail import Spot
 from tracker.records.work import Repair
 
 
@@ -152,6 +154,15 @@ def on_recheck_letter(pen: Pen) -> Paper:
     )
 
 
+def on_trail(pen: Pen) -> Paper:
+    seen = tuple((replace(one, load="", words=pen(), when=pen()), "") for one, _ in TRAIL.symptoms)
+    steps = tuple(replace(one, read=pen(), by=pen(), place=Spot(pen()), state=pen()) for one in TRAIL.steps)
+    whole = facts(Pen("x"))
+    findings = tuple(replace(one, words=pen()) for one in build.FINDINGS)
+    about = replace(whole, shop=shop(pen), customer=customer(pen), findings=findings)
+    return trail_paper(about, replace(TRAIL, symptoms=seen, steps=steps))
+
+
 PAPERS: dict[str, Callable[[Pen], Paper]] = {
     "job_card": on_job_card,
     "loom_record": on_loom_record,
@@ -161,6 +172,7 @@ PAPERS: dict[str, Callable[[Pen], Paper]] = {
     "receipt": on_receipt,
     "charging": on_charging,
     "recheck_letter": on_recheck_letter,
+    "trail": on_trail,
 }
 
 
