@@ -140,3 +140,41 @@ def test_what_is_found_says_its_repair_and_the_loaded_reading_that_proves_it(ben
     drive(bench.desk, job)
     [finding] = bench.desk.facts(1).findings
     assert (finding.place, finding.fault) == ("tail-lamp:tail", "open")
+
+
+def test_what_cannot_be_is_said_and_kept(bench: Bench) -> None:
+    """An unknown load, an unfinished loom, volts that no loom has: all is kept, and the trace goes on."""
+    bench.booked(dead=["tail lamp", "sidecar lamp"], look_limit="60")
+    bench("loom remove", bike="1", part="horn", unfinished="yes")
+
+    async def job(hand: Driver) -> None:
+        await hand.press("enter", "g")
+        page = hand.app.screen
+        assert isinstance(page, TracePage)
+        assert page.told is not None
+        assert "No load in the loom is called “sidecar lamp”." in " ".join(page.told.problems)
+        assert "The loom is not finished" in " ".join(hand.text().split()), page.told.problems
+        for _ in range(8):
+            assert page.told is not None
+            check = page.told.kept.trace.now.next
+            assert check is not None
+            if check.metered:
+                break
+            await hand.put(page.told.wants[0][0])
+            await hand.press("enter")
+        assert check is not None
+        assert check.metered
+        shares = [one.share for one in page.told.kept.trace.now.suspects]
+        for typed, said in (("40", "40 V cannot be there."), ("-9", "-9 V cannot be there.")):
+            await hand.put(typed)
+            await hand.press("enter")
+            assert said in " ".join(hand.text().split())
+            assert page.told.kept.trace.now.next == check, "it is asked again"
+        assert [one.share for one in page.told.kept.trace.now.suspects] == shares
+        assert [one.value for one in page.told.kept.trace.readings[-2:]] == [40, -9]
+        await hand.put("twelve")
+        await hand.press("enter")
+        assert hand.said.startswith("!")
+        assert page.line.value == "twelve", "nothing typed is lost"
+
+    drive(bench.desk, job)

@@ -96,6 +96,8 @@ def test_a_misreading_is_noticed_and_found_out() -> None:
     ("reading", "said"),
     [
         (volts("tail-lamp:tail@in", 40), "40 V cannot be there"),
+        (TraceReading(kind="volts", place="tail-lamp:tail@in", state="position", outcome="twelve"),
+         "“twelve” is no figure"),
         (volts("tail-lamp:tail@in", -7), "-7 V cannot be there"),
         (volts("tail-lamp:tial@in", 12), "There is no “tail-lamp:tial@in”"),
         (volts("tail-lamp:tail@up", 12), "There is no “tail-lamp:tail@up”"),

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 from tracker.desk.bike_loom import loom_of, model_key
 from tracker.desk.bikes import bike_named
 from tracker.desk.desk import Desk
+from tracker.desk.loom_known import is_changed
 from tracker.desk.show import card_or_bike
 from tracker.desk.trace_read import BAR, CHECK, DOUBT
 from tracker.records.bike import Bike
@@ -61,7 +62,20 @@ def card_trace(desk: Desk, name: str, bench: "Bench | None" = None) -> CardTrace
     steps = tuple(sorted((one for one in facts.readings if one.kind == CHECK), key=lambda one: one.id))
     trace = trace.marked(*marks).read(*readings_of(facts.readings))
     trace = trace.opened_up(*opened_of(facts.opened)).cannot_reach(*barred_of(facts.readings))
+    problems += hanging(desk, facts.bike, loom)
     return CardTrace(facts, trace, steps, tuple(problems))
+
+
+def hanging(desk: Desk, bike: Bike | None, loom: "Loom") -> list[Problem]:
+    """What hangs loose in the loom of a bike that was changed: the trace goes by the loom as it is."""
+    from tracker.loom.validate import validate
+
+    if bike is None or not desk.read(lambda reader: is_changed(reader, bike)):
+        return []
+    return [
+        Problem("loom", f"The loom is not finished: {one.sentence}", one.hint, one.given)
+        for one in validate(loom)
+    ]
 
 
 def bike_trace(desk: Desk, name: str = "") -> "Trace":

@@ -38,7 +38,7 @@ class ReadCheck:
                 card=card.id,
                 bike=card.bike,
                 kind=CHECK,
-                value=_number(self.value),
+                value=figure(self.value),
                 unit="mV" if self.check == "drop across a fuse" else "V",
                 words=self.value.strip(),
                 place=place,
@@ -127,7 +127,8 @@ class BarPlace:
         return kept
 
 
-def _number(text: str) -> float | None:
+def figure(text: str) -> float | None:
+    """What a meter shows as typed: “12.3”, “12,3 V”; None where it is no figure."""
     plain = text.strip().removesuffix("V").removesuffix("v").strip().replace(",", ".")
     try:
         value = float(plain)

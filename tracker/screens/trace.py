@@ -8,6 +8,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from tracker.desk.trace import finding_fields, probe_fields
+from tracker.desk.trace_read import figure
 from tracker.errors import LoomcardError
 from tracker.screens.choose import ChoosePage
 from tracker.screens.fields import Line
@@ -15,6 +16,9 @@ from tracker.screens.page import Page
 from tracker.screens.rows import Entry, Rows
 from tracker.screens.shown import clipped, fitted, shown
 from tracker.screens.trace_told import Told, likeliest, tell
+
+SAID = 2
+"""Of what does not fit so many are said, the newest first."""
 
 
 class TracePage(Page):
@@ -84,7 +88,9 @@ class TracePage(Page):
             shown("\n".join(line for line in (told.seen, told.left) if line))
         )
         lines = [Content.styled(told.next, "bold $accent")]
-        lines += [shown(f"  ! {line}") for line in (*told.mind[:2], *told.problems[:2])]
+        newest = [*reversed(told.problems)]
+        more = [f"and {len(newest) - SAID} more that does not fit"] if len(newest) > SAID else []
+        lines += [shown(f"  ! {line}") for line in (*told.mind[:2], *newest[:SAID], *more)]
         self.query_one("#check", Static).update(Content("\n").join(lines))
         self.rows.fill(
             [Entry(outcome, shown(fitted(words, width - 1))) for outcome, words in told.wants], from_top=True
@@ -114,7 +120,7 @@ class TracePage(Page):
             await self.action_write_finding()
         elif not read:
             self.say("Type what it reads, or go down to what it shows.", wrong=True)
-        elif check.metered and not self.line.value.strip():
+        elif check.metered and figure(self.line.value) is None:
             self.say("Type the figure that the meter shows.", wrong=True)
         elif not check.metered and read not in (shows := [outcome for outcome, _ in self.told.wants]):
             self.say(f"It shows one of: {', '.join(shows)}.", wrong=True)

@@ -13,6 +13,7 @@ from tracker.records.loom_made import Loom
 from tracker.records.problem import Problem
 from tracker.records.trace import Mark, TraceReading
 from tracker.trace.bench import Bench
+from tracker.trace.check import METERED
 from tracker.trace.said import WRONG, states_of
 
 MOST_OVER: Final = 1.6
@@ -102,7 +103,12 @@ def reading_problem(bench: Bench, reading: TraceReading) -> Problem | None:
             f"One of: {', '.join(bench.states)}.", reading.state,
         )  # fmt: skip
     if reading.value is None:
-        return None
+        if reading.kind not in METERED:
+            return None
+        return Problem(
+            f"reading at {name}", f"“{reading.outcome}” is no figure that a meter shows.",
+            "It is kept and counts for nothing.", reading.outcome,
+        )  # fmt: skip
     least, most, unit = _range(bench, reading)
     if least <= reading.value <= most:
         return None
