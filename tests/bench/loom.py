@@ -32,6 +32,7 @@ FULLEST = FOUR | {
     "key-park": "yes",
     "alternator": "excited-field",
     "headlamp": "separate",
+    "fan-control": "relay",
 }
 
 

@@ -47,6 +47,19 @@ TWIN = {
     "fuses": "box",
     "engine-mount": "solid",
     "fairing": "none",
+    "injectors": "1",
+    "injection-relay": "no",
+    "tip-over": "none",
+    "oxygen-sensor": "yes",
+    "idle-valve": "no",
+    "gear-sensor": "no",
+    "fan-control": "thermo",
+    "exhaust-valve": "no",
+    "quickshifter": "no",
+    "immobiliser": "no",
+    "speed-sensor": "no",
+    "display": "no",
+    "throttle-sensor": "no",
 }
 """A twin with carburettors and all that a bike of its age has."""
 
@@ -65,6 +78,16 @@ FOUR = TWIN | {
     "key-park": "no",
     "fairing": "full",
     "engine-mount": "rubber",
+    "injectors": "4",
+    "injection-relay": "yes",
+    "tip-over": "relay",
+    "idle-valve": "yes",
+    "gear-sensor": "yes",
+    "exhaust-valve": "yes",
+    "quickshifter": "yes",
+    "immobiliser": "yes",
+    "speed-sensor": "yes",
+    "display": "yes",
 }
 """An injected four with ABS."""
 
@@ -153,7 +176,7 @@ def state(loom: Loom, name: str) -> Settled:
 
 
 PART_FILES = (
-    "bars", "charging", "ignition", "injection", "instruments", "lighting", "signals", "starting", "supply",
+    "bars", "charging", "ignition", "injection", "instruments", "lighting", "sensors", "signals", "starting", "supply",
 )  # fmt: skip
 
 BATTERY = """

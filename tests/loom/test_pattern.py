@@ -4,6 +4,7 @@ import dataclasses
 
 import pytest
 
+from tests.bench.loom import fullest
 from tests.loom.making import BIKES, TWIN, bike, small_pattern
 from tracker.loom import facts
 from tracker.loom.circuits import circuits, lit
@@ -159,7 +160,8 @@ def test_what_somebody_fitted_is_not_turned_by_supposing_an_earth() -> None:
 
 def test_the_five_kinds_of_bike_differ_as_they_should() -> None:
     assert set(BIKES) >= {"twin", "four", "trail", "old six", "single", "scooter"}
-    assert len([one for one in bike("four").devices.values() if one.is_load]) > 35
+    assert len([one for one in bike("four").devices.values() if one.is_load]) >= 60
+    assert len([one for one in fullest(PATTERN).devices.values() if one.is_load]) >= 60
     assert "starter" not in bike("trail").devices
     assert "battery" not in bike("trail").bodies
     assert bike("old six").volts == 6
