@@ -33,6 +33,12 @@ FULLEST = FOUR | {
     "alternator": "excited-field",
     "headlamp": "separate",
     "fan-control": "relay",
+    "socket": "yes",
+    "heated-grips": "yes",
+    "extra-lamps": "yes",
+    "alarm": "yes",
+    "keyless": "yes",
+    "headlamp-relay": "yes",
 }
 
 

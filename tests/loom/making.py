@@ -60,6 +60,13 @@ TWIN = {
     "speed-sensor": "no",
     "display": "no",
     "throttle-sensor": "no",
+    "socket": "no",
+    "heated-grips": "no",
+    "extra-lamps": "no",
+    "alarm": "no",
+    "keyless": "no",
+    "headlamp-relay": "no",
+    "body-module": "no",
 }
 """A twin with carburettors and all that a bike of its age has."""
 
@@ -176,7 +183,8 @@ def state(loom: Loom, name: str) -> Settled:
 
 
 PART_FILES = (
-    "bars", "charging", "ignition", "injection", "instruments", "lighting", "sensors", "signals", "starting", "supply",
+    "added", "bars", "charging", "ignition", "injection", "instruments", "lighting", "sensors", "signals",
+    "starting", "supply",
 )  # fmt: skip
 
 BATTERY = """

@@ -1,9 +1,6 @@
 """Small looms in the pattern's own format: heated grips, a module with a sensor."""
 
 GRIPS = """
-[control.grips]
-words = "grip heater switch"
-positions = ["off", "low", "high"]
 [body.grips]
 words = "heated grips"
 zone = "left-bar"

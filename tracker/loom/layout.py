@@ -18,8 +18,10 @@ from tracker.records.drawing import Drawing, Label, Mark, RepairNumber, Run, Ske
 def layout(sketch: Sketch, metrics: Metrics = CELLS, *, width: float = 80, height: float = 20) -> Drawing:
     """The drawing of a sketch, so wide; as high as said, or less where nothing is hidden, or more where what
     must be shown needs it. The first row holds the caption and says where the front is."""
-    stretch = bays(sketch.zones, metrics, width)
     rows = max(0, int(height // metrics.line) - 2)
+    stretch = bays(sketch.zones, metrics, width)
+    if _least(stretch) > rows:
+        stretch = min((stretch, bays(sketch.zones, metrics, width, must=True)), key=_least)
     above, below = _rows(stretch, metrics, rows)
     sheet = _Sheet(metrics, width, metrics.line * (1 + above))
     sheet.head(sketch)
@@ -44,12 +46,21 @@ def _rows(stretch: Sequence[Bay], metrics: Metrics, rows: int) -> tuple[int, int
     """How many rows stand above the trunk and below: as the whole loom would share them, so that the trunk
     stays where it is while other circuits are lit, unless what must be shown needs it otherwise."""
     full = [max((full_rows(bay, metrics, above=up) for bay in stretch), default=0) for up in (True, False)]
-    least = [max((least_rows(bay, above=up) for bay in stretch), default=0) for up in (True, False)]
+    least = _least_sides(stretch)
     if sum(full) <= rows:
         return max(full[0], least[0]), max(full[1], least[1])
     above = round(rows * full[0] / sum(full))
     above = max(least[0], min(above, rows - least[1]))
     return above, max(least[1], rows - above)
+
+
+def _least_sides(stretch: Sequence[Bay]) -> list[int]:
+    """The rows above the trunk and below without which something that must be shown is not."""
+    return [max((least_rows(bay, above=up) for bay in stretch), default=0) for up in (True, False)]
+
+
+def _least(stretch: Sequence[Bay]) -> int:
+    return sum(_least_sides(stretch))
 
 
 def _lit_stretches(

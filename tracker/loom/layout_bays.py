@@ -2,7 +2,8 @@
 
 A bay is a stretch of the trunk with a few neighbouring zones. On each side of it their branches stand like
 a staircase: the foremost reaches farthest out, so that every name has the rest of the bay to itself. What
-is lit has no say in it: the drawing does not jump about when another circuit is asked for.
+is lit has no say in it, so that the drawing does not jump about when another circuit is asked for; only where
+it would not fit on the sheet are the zones shared out by what must be shown.
 """
 
 from collections.abc import Iterator, Sequence
@@ -54,14 +55,19 @@ _FREE: Final[_Cost] = (0.0, 0.0)
 _NEVER: Final[_Cost] = (inf, inf)
 
 
-def bays(zones: Sequence[SketchZone], metrics: Metrics, width: float) -> tuple[Bay, ...]:
-    """The zones, which come from front to rear, in bays over the whole width."""
+def bays(
+    zones: Sequence[SketchZone], metrics: Metrics, width: float, *, must: bool = False
+) -> tuple[Bay, ...]:
+    """The zones, which come from front to rear, in bays over the whole width.
+
+    They are shared out so that all their spots need few rows; with `must`, so that those do that must be shown.
+    """
     if not zones:
         return ()
     number = max(1, min(len(zones), int((width + metrics.gap) // metrics.bay)))
     equal = (width + metrics.gap) / number - metrics.gap
     steps = (metrics.nest, metrics.beside, equal - metrics.inset)
-    needs = tuple(_need(zone, metrics) for zone in zones)
+    needs = tuple(_need(zone, metrics, must=must) for zone in zones)
     shape = _shape(needs, number, steps)
     groups: list[tuple[Sequence[SketchZone], tuple[bool, ...], tuple[float, ...]]] = []
     start = 0
@@ -150,11 +156,12 @@ def _offsets(needs: Sequence[_Need], sides: Sequence[bool], steps: _Steps) -> tu
     return tuple(found)
 
 
-def _need(zone: SketchZone, metrics: Metrics) -> _Need:
+def _need(zone: SketchZone, metrics: Metrics, *, must: bool) -> _Need:
     """The least width has room for some of every text and for the zone's shortest name with a count."""
     name = metrics.bold * metrics.measure(f"{short_name(one_line(zone.words))} +9")
     least = max(metrics.to_text + metrics.room, metrics.to_name + name)
-    return zone.station_mm, zone.rise, 1 + len(zone.spots), least
+    rows = 1 + sum(spot.must_show or not must for spot in zone.spots)
+    return zone.station_mm, zone.rise, rows, least
 
 
 def _wanted(group: Sequence[SketchZone], offsets: Sequence[float], metrics: Metrics) -> float:

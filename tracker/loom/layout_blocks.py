@@ -112,13 +112,14 @@ def _item(bay: Bay, stand: Stand, spot: Spot, metrics: Metrics, lines: int) -> I
 
 
 def numbers_words(numbers: tuple[int, ...], room: float, measure: Measure) -> str:
-    """Repair numbers in brackets: all of them, else from the first to the last.
+    """Repair numbers in brackets: all of them, else from the first to the last, else the first and “more”.
 
-    >>> numbers_words((1, 2, 5, 7), 6, width_of)
-    '(1..7)'
+    >>> numbers_words((1, 2, 5, 7), 6, width_of), numbers_words((1, 2, 5, 7), 5, width_of)
+    ('(1..7)', '(1+)')
     """
-    whole = f"({','.join(map(str, numbers))})"
-    return whole if measure(whole) <= room else f"({numbers[0]}..{numbers[-1]})"
+    first = f"({numbers[0]}+)" if len(numbers) > 1 else f"({numbers[0]})"
+    shorter = (f"({','.join(map(str, numbers))})", f"({numbers[0]}..{numbers[-1]})")
+    return next((words for words in shorter if measure(words) <= room), first)
 
 
 def _block(bay: Bay, stand: Stand, items: Mapping[Key, Item], metrics: Metrics) -> Block:
