@@ -60,7 +60,7 @@ def bays(
 ) -> tuple[Bay, ...]:
     """The zones, which come from front to rear, in bays over the whole width.
 
-    They are shared out so that all their spots need few rows; with `must`, so that those do that must be shown.
+    They are shared out so that all their spots need few rows; with `must`, only those that must be shown.
     """
     if not zones:
         return ()
