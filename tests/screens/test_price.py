@@ -1,7 +1,13 @@
 """The price by keyboard at 80x24: lines opened, revisions compared, ways chosen, rules changed and tried."""
 
+import sqlite3
+from contextlib import closing
+from datetime import UTC
+
 from tests.desk.conftest import Bench
 from tests.screens.driving import Driver, drive
+from tracker.clock import Clock
+from tracker.desk.desk import open_desk
 from tracker.desk.repair_asked import rule_lines
 from tracker.records.visit import Way
 from tracker.screens.card import CardPage
@@ -275,3 +281,28 @@ def test_a_tank_up_twice_is_seen_on_the_card_and_in_the_price(bench: Bench) -> N
         assert "Off before, on visit 1 (2026-03-02)" in one_line(hand)
 
     drive(bench.desk, job, size=(80, 40))
+
+
+def test_a_text_that_is_no_rule_any_more_is_put_right_here(bench: Bench) -> None:
+    """As an older program may have kept one, or somebody from outside."""
+    sound = bench.desk.seeds.text("repairs/trace.toml")
+    bench("rules change", rule="trace", text=sound + "\n# ours\n")
+    bench.desk.close()
+    with closing(sqlite3.connect(bench.path)) as connection, connection:
+        connection.execute("UPDATE shop_file SET text = 'id = 3'")
+    bench.desk = open_desk(bench.path, Clock(UTC, bench.time), who="Ines")
+
+    async def job(hand: Driver) -> None:
+        await hand.press("t")
+        assert "Open it here and put it right" in one_line(hand)
+        await hand.press("enter")
+        page = hand.app.screen
+        assert isinstance(page, RulePage)
+        assert "! " in hand.text()
+        page.area.text = sound
+        await hand.press("ctrl+s")
+        assert "Kept" in hand.said
+        await hand.press("escape")
+        assert "clocked repairs tell" in one_line(hand)
+
+    drive(bench.desk, job)

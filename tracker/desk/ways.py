@@ -25,7 +25,7 @@ class OfferWays:
     verb: ClassVar[str] = "offer"
 
     card: Annotated[str, Ask("Card", place=1)]
-    way: Annotated[tuple[str, ...], Ask("Way", "NAME = REPAIR; REPAIR, as often as there are ways")]
+    way: Annotated[tuple[str, ...], Ask("Way", "NAME = REPAIR + REPAIR, as often as there are ways")]
 
     def work(self, turn: Turn) -> Way:
         """Keeps the ways with their prices; those offered before and not chosen are no longer offered."""

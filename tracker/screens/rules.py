@@ -55,6 +55,12 @@ class RulesPage(Listing):
 
         try:
             lines, learned, own = await self.fetch(look)
+        except SeedMistakes as mistakes:
+            own_files = sorted(file for file in self.desk.seeds.own if file.startswith("repairs/"))
+            names = [file.removeprefix("repairs/").removesuffix(".toml") for file in own_files]
+            self.rows.fill([Entry(name, shown(f"* {name}")) for name in names])
+            self.say(f"{mistakes.sentence} Open it here and put it right.", wrong=True)
+            return
         except LoomcardError as error:
             self.say_error(error)
             return
@@ -120,8 +126,12 @@ class RulePage(Page):
             seeds = app.desk.seeds
             text = seeds.text(file_of(name))
             half = draft_of(app.desk, CHANGE, name).get("text", "")
-            row = next((one for one in learned_view(app.desk).rules if one.rule == name), None)
             own = "Your own text. " if file_of(name) in seeds.own else ""
+            try:
+                row = next((one for one in learned_view(app.desk).rules if one.rule == name), None)
+            except SeedMistakes as mistakes:
+                said = [f"! {p.field}: {p.sentence} {p.hint}".rstrip() for p in mistakes.problems]
+                return text, half or text, "\n".join(said)
             return text, half or text, own + (row.sentence if row else "No clocked card tells of it yet.")
 
         kept, text, told = await app.away(look)
@@ -150,7 +160,7 @@ class RulePage(Page):
         """Which rule, and what cards say of it."""
         beside = f"   tried beside card {self.card}" if self.card else ""
         self.head(f"Rule {self.rule_name}{beside}")
-        self._tell([self.told])
+        self._tell(self.told.split("\n"))
         if self.at_first != self.kept:
             self.say("What you changed last time and did not keep stands here again.")
 
