@@ -93,6 +93,8 @@ def test_every_deed_is_in_the_list_and_in_the_palette(bench: Bench) -> None:
         page = hand.app.screen
         assert isinstance(page, DeedsPage)
         assert [one.key for one in page.everything] == list(DEEDS)
+        await hand.put("offer")
+        assert page.rows.key == "offer", "what is called so comes before what speaks of it"
         await hand.put("part order")
         await hand.press("enter")
         assert hand.verb() == "part order"

@@ -25,7 +25,7 @@ class Agree:
 
     card: Annotated[str, Ask("Card", place=1)]
     limit: Annotated[Money | None, Ask("Up to", "an amount with tax, in all on this card")] = None
-    limit_time: Annotated[Minutes | None, Ask("Up to", "bench time in all on this card")] = None
+    limit_time: Annotated[Minutes | None, Ask("Up to, in time", "bench time in all on this card")] = None
     by: Annotated[str, Ask("Given by", "the payer when nobody is named")] = ""
     how: Annotated[str, Ask("How", "in person, phone, message, signed")] = "phone"
     repairs: Annotated[tuple[int, ...], Ask("For repairs", "their numbers; all when none is named")] = ()

@@ -3,6 +3,7 @@
 from typing import ClassVar
 
 from tracker.desk.deeds import DEEDS, deed
+from tracker.records.text import fold
 from tracker.screens.choose import ChoosePage
 from tracker.screens.rows import Entry
 from tracker.screens.shown import shown
@@ -25,6 +26,11 @@ class DeedsPage(ChoosePage):
                 for verb in DEEDS
             ]
         )
+
+    async def narrowed(self, typed: str) -> list[Entry]:
+        """Those that are called what is typed first, then those that only speak of it."""
+        found = await super().narrowed(typed)
+        return sorted(found, key=lambda one: not one.key.startswith(fold(typed)))
 
     def card_meant(self) -> str:
         """The card that was meant where this was opened."""
