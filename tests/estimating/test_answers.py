@@ -98,3 +98,10 @@ def test_fractions_of_what_is_counted_are_refused_in_words() -> None:
     assert (
         wrong("splice-butt", joints="1.5")["joints"].sentence == "How many joints: 1.5 is not a whole number."
     )
+
+
+@pytest.mark.parametrize("typed", ["2", "green/", "/black", "-"])
+def test_a_figure_is_no_colour(typed: str) -> None:
+    found = answers(rule("splice-butt"), {"colour": typed})
+    assert isinstance(found, tuple)
+    assert [(problem.field, problem.given) for problem in found] == [("colour", typed)]

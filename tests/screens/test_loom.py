@@ -1,6 +1,5 @@
 """The loom on the screen: walked by arrow keys, parts found by name, loads marked; the trace beside."""
 
-
 from tests.desk.conftest import Bench
 from tests.hostile import FINE
 from tests.screens.driving import Driver, drive

@@ -77,6 +77,10 @@ def _read(ask: Ask, given: str) -> Answer | Problem:
                 return Problem(ask.name, f"{ask.words}: “{text}” is not one of them.", _takes(ask), text)
             return chosen
         case AskKind.COLOUR:
+            if not all(any(map(str.isalpha, part)) for part in text.split("/")):
+                return Problem(
+                    ask.name, f"{ask.words}: “{text}” is no colour.", "green, or green/black.", text
+                )
             return "/".join(part.strip() for part in text.casefold().split("/"))
         case AskKind.WORDS:
             return text
