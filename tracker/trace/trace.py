@@ -206,8 +206,7 @@ class Trace:
     def _sure_minutes(self, decision: Decision) -> float:
         """What `_sure` will ask for on average: a usual check wherever one misreading leaves much in doubt.
 
-        Half of what a plan rules out is taken as ruled out by one reading alone (measured on simulated
-        faults, no source).
+        What a plan rules out is taken as ruled out by one reading alone, so this is rather too much.
         """
         doubt = [
             sum(one.share * self.rates.prior(one.theory[:1]) ** (RATES_COUNT - 1) for one in some.suspects)
@@ -220,7 +219,7 @@ class Trace:
         doubtful = (
             some.share
             for some, own in zip(decision.classes, doubt, strict=True)
-            if (whole - own) * MISREAD / 2 > (1 - CONFIRM) * own
+            if (whole - own) * MISREAD > (1 - CONFIRM) * own
         )
         return median(usual) * sum(doubtful)
 
