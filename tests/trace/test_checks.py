@@ -11,8 +11,9 @@ from tracker.trace.check import Check, check
 from tracker.trace.deciding import decide
 from tracker.trace.expect import likelihood, numbers, outcomes
 from tracker.trace.finding import proof, proposals
+from tracker.trace.offering import PARTED
 from tracker.trace.parts import Single
-from tracker.trace.shown import words
+from tracker.trace.shown import plainly, words
 from tracker.trace.trace import Trace, begin, reading_of
 from tracker.trace.words import cautions, expected, sentence
 
@@ -270,3 +271,21 @@ def test_every_kind_of_part_has_its_repair() -> None:
         assert repair.rules, single
         assert set(repair.rules) <= known, single
     assert word(bench("four").loom.devices["horn-winding"], 0.0) == "dead"
+
+
+@pytest.mark.parametrize("name", ["twin", "old six", "four"])
+def test_a_hunt_planned_by_what_hangs_together_is_as_the_network_has_it(name: str) -> None:
+    """A 21 W lamp for the fuse, each plug parted: the word for every short that blows it, both ways."""
+    tested = bench(name)
+    shorts = [Row((one,)) for one in tested.every if one.fault == "to frame"]
+    blows = tested.view("position", shorts).blows
+    fuse = max(sorted({f for some in blows for f in some}), key=lambda f: sum(f in some for some in blows))
+    mine = tuple(row for row, some in zip(shorts, blows, strict=True) if fuse in some)
+    assert len(mine) > 5
+    parted = 0
+    for body in sorted({one.body for one in tested.loom.places.values() if one.body and one.kind in PARTED}):
+        hunt = check(tested.loom, tables(), "unplug", body, tested.states["position"], load=fuse)
+        exact, planned = words(tested, hunt, mine), words(tested, hunt, plainly(tested, hunt, mine))
+        assert exact == planned, body
+        parted += len(set(planned)) > 1
+    assert parted >= 2

@@ -170,6 +170,7 @@ class Bench:
     _pools: dict[str, Pool] = field(default_factory=dict)
     _near: dict[str, Pool] = field(default_factory=dict)
     _acted: dict[str, Pool] = field(default_factory=dict)
+    islands: dict[tuple[str, str, str], dict[str, str]] = field(default_factory=dict)
     _every: tuple[Single, ...] = ()
     _mains: dict[tuple[str, str], Circuit | None] = field(default_factory=dict)
 

@@ -17,7 +17,7 @@ from tracker.trace.suspects import Suspect
 LEAST_SHARE: Final = 0.001
 """A suspect under this part of what is left is folded away; it comes back when others fall."""
 
-MANY: Final = 55
+MANY: Final = 30
 """Beyond so many classes the search is cut shorter: an answer is wanted at once, and readings thin them."""
 
 NODES_OF_MANY: Final = 600

@@ -8,6 +8,7 @@ from tracker.loom.network_ports import bands
 from tracker.records.trace import CheckWord
 from tracker.trace.bench import SOUND, Bench, Row
 from tracker.trace.check import Check
+from tracker.trace.cutoff import still_fed
 from tracker.trace.parts import zones_of
 
 Rows: TypeAlias = tuple[Row, ...]
@@ -34,7 +35,7 @@ def acted(bench: Bench, check: Check, rows: Sequence[Row]) -> Rows:
         return tuple(rows)
     if check.kind == "lamp for the fuse" or hunting:
         fuse = check.load if hunting else check.part
-        return tuple(replace(row, act=act, blown=row.blown - {fuse}) for row in rows)
+        return tuple(row if row.act else replace(row, act=act, blown=row.blown - {fuse}) for row in rows)
     if check.kind == "bridge a switch" and _closed(bench, check):
         return tuple(replace(row, act=act) if _touches(row, check.part) else row for row in rows)
     return tuple(replace(row, act=act) for row in rows)
@@ -60,10 +61,21 @@ def plainly(bench: Bench, check: Check, rows: Rows) -> Rows:
         return rows
     fuse = check.load if hunting else check.part
     blows = bench.view(check.state, rows).blows
-    return tuple(
-        row if fuse in row.blown | now and any(one.fault in SHORTS for one in row.theory) else SOUND
+    short = [
+        fuse in row.blown | now and any(one.fault in SHORTS for one in row.theory)
         for row, now in zip(rows, blows, strict=True)
-    )
+    ]
+    if not hunting:
+        return tuple(row if one else SOUND for row, one in zip(rows, short, strict=True))
+    return tuple(_hunted(bench, check, row) if one else SOUND for row, one in zip(rows, short, strict=True))
+
+
+def _hunted(bench: Bench, check: Check, row: Row) -> Row:
+    """A short as the lamp in its fuse's place shows it: as with nothing parted while it still hangs on it."""
+    fed = still_fed(bench, check.state, check.load, check.part, row)
+    if fed is None:
+        return row
+    return Row(row.theory, row.poorer, row.blown - {check.load}, f"lamp {check.load}") if fed else SOUND
 
 
 def _load_words(bench: Bench, check: Check, rows: Rows) -> list[str]:
