@@ -13,7 +13,7 @@ from tracker.trace.expect import likelihood, numbers, outcomes
 from tracker.trace.finding import proof, proposals
 from tracker.trace.offering import PARTED
 from tracker.trace.parts import Single
-from tracker.trace.shown import plainly, words
+from tracker.trace.shown import acted, plainly, words
 from tracker.trace.trace import Trace, begin, reading_of
 from tracker.trace.words import cautions, expected, sentence
 
@@ -275,7 +275,10 @@ def test_every_kind_of_part_has_its_repair() -> None:
 
 @pytest.mark.parametrize("name", ["twin", "old six", "four"])
 def test_a_hunt_planned_by_what_hangs_together_is_as_the_network_has_it(name: str) -> None:
-    """A 21 W lamp for the fuse, each plug parted: the word for every short that blows it, both ways."""
+    """A 21 W lamp for the fuse, each plug parted: the word for every short that blows it, both ways.
+
+    What never comes to rest (a flasher that clicks on through the lamp) has no one word.
+    """
     tested = bench(name)
     shorts = [Row((one,)) for one in tested.every if one.fault == "to frame"]
     blows = tested.view("position", shorts).blows
@@ -286,6 +289,8 @@ def test_a_hunt_planned_by_what_hangs_together_is_as_the_network_has_it(name: st
     for body in sorted({one.body for one in tested.loom.places.values() if one.body and one.kind in PARTED}):
         hunt = check(tested.loom, tables(), "unplug", body, tested.states["position"], load=fuse)
         exact, planned = words(tested, hunt, mine), words(tested, hunt, plainly(tested, hunt, mine))
-        assert exact == planned, body
+        restless = tested.view("position", acted(tested, hunt, mine)).oscillating
+        assert {n for n in range(len(mine)) if exact[n] != planned[n]} <= set(restless), body
+        assert len(restless) < len(mine) / 4
         parted += len(set(planned)) > 1
     assert parted >= 2

@@ -29,7 +29,11 @@ def still_fed(bench: Bench, state: str, fuse: str, body: str, row: Row) -> bool 
     for end, other in (ends, ends[::-1]):
         short, feed = _with(whole, end, spots), _with(whole, other, posts)
         if short and feed:
-            return bool(_with(parted, end, short) and _with(parted, other, feed))
+            if _with(parted, end, short) and _with(parted, other, feed):
+                return True
+            loosely = _islands(bench, state, net, fuse, body, loads=True)
+            through = _with(loosely, end, short) and _with(loosely, other, feed)
+            return None if through else False
     return None
 
 
@@ -39,9 +43,14 @@ def _with(islands: dict[str, str], node: str, others: set[str]) -> set[str]:
     return {one for one in others if islands.get(one, one) == home}
 
 
-def _islands(bench: Bench, state: str, net: LoomNetwork, fuse: str, body: str) -> dict[str, str]:
-    """For each node one that stands for all that hang together, the fuse and the plug's ways left out."""
-    key = (state, fuse, body)
+def _islands(
+    bench: Bench, state: str, net: LoomNetwork, fuse: str, body: str, *, loads: bool = False
+) -> dict[str, str]:
+    """For each node one that stands for all that hang together, the fuse and the plug's ways left out.
+
+    With `loads` whatever carries anything holds together: a lamp burns through a motor that stands.
+    """
+    key = (state, fuse, f"{body} {loads}")
     found = bench.islands.get(key)
     if found is not None:
         return found
@@ -60,9 +69,9 @@ def _islands(bench: Bench, state: str, net: LoomNetwork, fuse: str, body: str) -
         return node
 
     for name, one in net.by_name.items():
-        if name in out or not isinstance(one, Joint | WireElement) or frame in (one.a, one.b):
+        if name in out or frame in (one.a, one.b):
             continue
-        if one.ohm < WAY_OHM:
+        if loads or (isinstance(one, Joint | WireElement) and one.ohm < WAY_OHM):
             boss[find(one.a)] = find(one.b)
     bench.islands[key] = {node: find(node) for node in list(boss)}
     return bench.islands[key]
