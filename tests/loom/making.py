@@ -60,6 +60,10 @@ TWIN = {
     "speed-sensor": "no",
     "display": "no",
     "throttle-sensor": "no",
+    "regulation": "unit",
+    "coil-ballast": "no",
+    "auto-choke": "no",
+    "carb-heater": "no",
     "socket": "no",
     "heated-grips": "no",
     "extra-lamps": "no",
@@ -164,6 +168,7 @@ SCOOTER = TWIN | {
     "hazard": "no",
     "key-park": "no",
     "engine-mount": "rubber",
+    "auto-choke": "yes",
 }
 
 BIKES = {
@@ -183,8 +188,8 @@ def state(loom: Loom, name: str) -> Settled:
 
 
 PART_FILES = (
-    "added", "bars", "charging", "ignition", "injection", "instruments", "lighting", "sensors", "signals",
-    "starting", "supply",
+    "added", "bars", "carburettor", "charging", "ignition", "injection", "instruments", "lighting", "sensors",
+    "signals", "spark", "starting", "supply",
 )  # fmt: skip
 
 BATTERY = """

@@ -2,9 +2,11 @@
 
 import dataclasses
 
-from tests.loom.making import BATTERY, bike, small_loom, state
+from tests.bench.loom import fullest
+from tests.loom.making import BATTERY, FOUR, SCOOTER, TWIN, bike, small_loom, state
 from tests.loom.small import GRIPS, SENSORS
 from tracker.loom.circuits import circuits, find, lit, main_circuit
+from tracker.loom.network import solve_loom
 from tracker.loom.pattern import build
 from tracker.loom.settle import settle
 from tracker.loom.states import has_steady_source, powered, standard
@@ -188,3 +190,110 @@ def test_a_bike_cannot_be_in_a_state_it_has_no_part_for() -> None:
     assert "hazard" in standard(bike("twin"))
     assert "hazard" not in standard(bike("single"))
     assert "start-in-gear" not in standard(bike("trail"))
+
+
+def test_the_control_unit_switches_the_earth_of_each_injector_and_each_coil() -> None:
+    running = state(bike("four"), "idle")
+    for number in (1, 2, 3, 4):
+        for load, switch, way in (
+            (f"injector-winding-{number}", f"ecu-injector-driver-{number}", f"ecu:injector-{number}"),
+            (f"coil-{number}", f"ecu-coil-driver-{number}", f"ecu:coil-{number}"),
+        ):
+            circuit = main_circuit(running, load)
+            assert circuit is not None, load
+            assert ("device", switch) in circuit.elements
+            at = circuit.places.index
+            assert at("ignition-joint") < at(way) < at("ecu:earth"), load
+            assert "ecu-electronics" in circuit.needs
+    assert not {"injector-winding-1", "coil-1"} & lit(state(bike("four"), "key-on"))
+
+
+def test_no_injector_and_no_coil_works_on_a_bike_on_its_side() -> None:
+    four = bike("four")
+    assert {"injection-relay-coil", "ecu-electronics"} <= lit(state(four, "key-on"))
+    assert not {"injection-relay-coil", "ecu-electronics", "coil-1"} & lit(state(four, "fallen"))
+    running = State(id="", words="", at={"key": "on", "engine": "idle", "bike": "fallen"}, rpm=1200)
+    assert not {"coil-1", "injector-winding-1", "fuel-pump"} & lit(settle(four, running))
+
+
+def test_sensors_share_five_volts_and_sensor_earth_and_their_signal_is_a_wire_of_its_own() -> None:
+    on = state(bike("four"), "key-on")
+    circuit = main_circuit(on, "ecu-throttle-input")
+    assert circuit is not None
+    assert circuit.source == "ecu-five"
+    at = circuit.places.index
+    assert at("sensor-five-joint") < at("throttle-sensor:signal") < at("ecu:throttle")
+    for sensor in (
+        "throttle-track",
+        "pressure-sensing",
+        "air-thermistor",
+        "coolant-thermistor",
+        "gear-track",
+    ):
+        found = main_circuit(on, sensor)
+        assert found is not None, sensor
+        assert found.places[-1] == "ecu:sensor-earth"
+        assert "battery:live" not in found.places
+        assert found.needs == ("ecu-electronics",)
+
+
+def test_a_body_module_of_the_pattern_feeds_the_indicators_and_the_switch_only_asks() -> None:
+    modular = build(load_pattern(), {**FOUR, "body-module": "yes"})
+    assert "flasher" not in modular.bodies
+    left = state(modular, "turn-left")
+    circuit = main_circuit(left, "turn-front-left")
+    assert circuit is not None
+    assert "body-module:left" in circuit.places
+    assert "left-switch:left" not in circuit.places
+    assert set(circuit.needs) == {"body-electronics", "body-ask-left"}
+    assert "turn-front-right" not in lit(left)
+    assert {"turn-front-right", "turn-rear-left"} <= lit(state(modular, "hazard"))
+
+
+def test_grips_of_the_pattern_are_in_series_when_low_and_side_by_side_when_high() -> None:
+    full = fullest(load_pattern())
+    low, high = (main_circuit(state(full, f"grips-{how}"), "grip-left") for how in ("low", "high"))
+    assert low is not None
+    assert high is not None
+    assert (low.through, low.share) == (("grip-right",), 0.5)
+    assert (high.through, high.share) == ((), 1.0)
+
+
+def test_six_volts_are_what_lamps_coils_and_charging_of_a_6_volt_bike_are_made_for() -> None:
+    six = bike("old six")
+    solved = solve_loom(six, six.known.states["head-low"])
+    assert solved.loads["low-beam"].word == "works"
+    assert abs(solved.network.solution.volts["battery:live@in"]) < 7
+    riding = solve_loom(six, six.known.states["riding"])
+    assert riding.loads["coil-1"].word == "works"
+    assert 6.3 < abs(riding.network.solution.volts["battery:live@in"]) < 7.3
+
+
+def test_a_zener_diode_holds_the_charging_volts_and_shorted_it_takes_the_fuse() -> None:
+    from tracker.loom.network_effects import effects
+    from tracker.loom.network_faults import single_faults
+
+    loom = build(load_pattern(), {**SCOOTER, "regulation": "zener"})
+    riding = loom.known.states["riding"].moved({"lights": "off"})
+
+    def live_v(*gone: str) -> float:
+        devices = {id_: one for id_, one in loom.devices.items() if id_ not in gone}
+        now = solve_loom(dataclasses.replace(loom, devices=devices), riding)
+        volts = now.network.solution.volts
+        return volts["live-joint@in"] - volts["engine"]
+
+    assert 13.5 < live_v("battery-cells") < 14.8, "without a battery to hold them the diode does"
+    assert live_v("battery-cells", "zener-diode") > 15
+    faults = single_faults(loom, riding)
+    seen = effects(loom, riding, faults)
+    at = [fault.id for fault in faults].index
+    assert seen.blows[at("device zener-diode shorted")] == ("main-fuse-link",)
+    assert not seen.blows[at("device zener-diode open")]
+
+
+def test_a_ballast_takes_its_part_of_the_coils_volts() -> None:
+    loom = build(load_pattern(), {**TWIN, "ignition": "points", "coil-ballast": "yes"})
+    solved = solve_loom(loom, loom.known.states["idle"])
+    assert solved.loads["coil-1"].word == "works"
+    volts = solved.network.solution.volts
+    assert volts["coil-ballast:in@out"] - volts["coil-ballast:out@in"] > 2
