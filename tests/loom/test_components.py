@@ -129,9 +129,8 @@ def test_a_part_says_where_it_is_what_goes_wrong_and_what_to_look_at_first(compo
 
 def test_every_load_has_amps_a_wire_with_a_size_and_a_way_back() -> None:
     """What a mechanic asks beside the place: how much it takes, by what wire, and how it returns."""
-    ends = {
-        end.place for one in (*PATTERN.wires.values(), *PATTERN.devices.values()) for end in (one.a, one.b)
-    }
+    ends = {end.place for wire in PATTERN.wires.values() for end in (wire.a, wire.b)}
+    ends |= {end.place for device in PATTERN.devices.values() for end in (device.a, device.b)}
     for device in PATTERN.devices.values():
         if device.is_load:
             assert device.watts or device.ohm or device.current_a, device.id
