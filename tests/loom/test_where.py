@@ -176,3 +176,19 @@ def test_an_empty_loom_has_nothing_to_find() -> None:
     empty = build(home_made(load_pattern()), {})
     assert names(empty) == ()
     assert find(empty, "horn") == ()
+
+
+def test_of_a_part_that_few_bikes_have_the_way_back_is_that_of_a_bike_that_has_it() -> None:
+    """Nobody said that there is fuel injection, or that grips were added."""
+    anybodys = build(load_pattern(), {})
+    shared_now = sharing(anybodys)
+    sensor = where(anybodys, "body", "oxygen-sensor", shared_now)
+    assert sensor is not None
+    assert "control unit, earth" in sensor.back
+    assert "main-fuse-link" in {fuse.id for fuse in sensor.fuses}
+    grips = where(anybodys, "body", "grips", shared_now)
+    assert grips is not None
+    assert [fuse.id for fuse in grips.fuses] == ["accessory-fuse-link"]
+    lamp = where(anybodys, "device", "low-beam", shared_now)
+    assert lamp is not None
+    assert lamp.back

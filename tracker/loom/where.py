@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from tracker.loom.access import TakenOff, of_part, to_reach
+from tracker.loom.pattern import suppose
 from tracker.loom.shares import Sharing, sharing
 from tracker.records.loom import About, Colour, Entry, What, Wire
 from tracker.records.loom_made import PATTERN, Loom, Origin
@@ -68,6 +69,7 @@ def where(loom: Loom, what: What, id_: str, shared: Sharing | None = None) -> Wh
     body = loom.bodies.get(getattr(entry, "body", "") or id_)
     places = _places(loom, what, id_)
     loads = _loads(loom, what, id_)
+    shared = _where_it_is(loom, what, id_, loads, shared)
     zones, off = of_part(loom, id_)
     cautions = (*about.cautions, *(body.cautions if body else ())) if about else ()
     return Whereabouts(
@@ -158,6 +160,22 @@ def _line(loom: Loom, wire: Wire) -> WireLine:
 def _origins(loom: Loom, what: What, id_: str) -> tuple[Origin, ...]:
     found = [origin for key, origin in loom.origins.items() if key[:2] == (what, id_)]
     return tuple(dict.fromkeys(found)) or (PATTERN,)
+
+
+def _where_it_is(loom: Loom, what: What, id_: str, loads: Iterable[str], shared: Sharing) -> Sharing:
+    """What loads use on a bike that has this part, where the one that is usual has it not."""
+    if not any(load in loom.devices and load not in shared.loom.devices for load in loads):
+        return shared
+    entries: list[Entry] = [loom.table(what)[id_]]
+    for load in loads:
+        device = loom.devices[load]
+        entries += [device, *(loom.bodies[one] for one in (device.body,) if one in loom.bodies)]
+        entries += [loom.places[end.place] for end in (device.a, device.b) if end.place in loom.places]
+    answers: dict[str, str] = {}
+    for entry in entries:
+        for name, values in entry.when.need[0] if entry.when.need else ():
+            answers.setdefault(name, values[0])
+    return sharing(suppose(loom, answers))
 
 
 def _back(loom: Loom, shared: Sharing, loads: Iterable[str]) -> tuple[str, ...]:
