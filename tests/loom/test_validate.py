@@ -5,6 +5,7 @@ from collections.abc import Mapping
 
 import pytest
 
+from tests.bench.loom import fullest
 from tests.loom.making import BATTERY, BIKES, TWIN, bike, small_loom
 from tracker.loom import facts
 from tracker.loom.circuits import main_circuit
@@ -28,6 +29,10 @@ def test_every_kind_of_bike_is_whole(name: str) -> None:
     assert validate(bike(name)) == ()
 
 
+def test_the_fullest_bike_is_whole() -> None:
+    assert validate(fullest(load_pattern())) == ()
+
+
 def test_a_bike_nobody_knows_anything_of_is_whole_as_most_bikes_are() -> None:
     assert validate(build(load_pattern(), {})) == ()
 
@@ -48,6 +53,14 @@ def test_a_bike_nobody_knows_anything_of_is_whole_as_most_bikes_are() -> None:
         {"battery": "lithium", "earth": "positive"},
         {"turn-warning": "none", "hazard": "no"},
         {"fuses": "one", "plate-lamp": "no", "position-lamp": "no"},
+        {"fuel": "injection", "ignition": "ecu", "injectors": "2", "tip-over": "signal"},
+        {"fuel": "injection", "ignition": "ecu", "injection-relay": "yes", "oxygen-sensor": "no"},
+        {"socket": "yes", "heated-grips": "yes", "extra-lamps": "yes", "alarm": "yes", "keyless": "yes"},
+        {"body-module": "yes", "headlamp-relay": "yes"},
+        {"body-module": "yes", "indicators": "led", "turn-warning": "separate"},
+        {"throttle-sensor": "yes", "auto-choke": "yes", "carb-heater": "yes", "coil-ballast": "yes"},
+        {"alternator": "single-phase", "regulation": "zener"},
+        {"display": "yes", "speed-sensor": "yes"},
     ],
     ids=lambda answers: " ".join(f"{name}={value}" for name, value in answers.items()),
 )
