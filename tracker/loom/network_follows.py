@@ -24,13 +24,14 @@ def with_follows(net: LoomNetwork, fault: Fault, follows: Follows) -> Change:
     """A fault's change with what follows from it; the faulty part itself stays as its fault has it."""
     out: dict[str, None] = dict.fromkeys(fault.change.out)
     put_in: dict[str, Element] = {element.name: element for element in fault.change.put_in}
+    moved = follows.working ^ net.settled.working
     for device in net.loom.devices.values():
         if fault.part == ("device", device.id):
             continue
         names = net.elements.get(("device", device.id), ())
         if device.id in follows.blown:
             out |= dict.fromkeys(names)
-        if not device.driven_by or device.kind not in {"switch", "contact", "source"}:
+        if moved.isdisjoint(device.driven_by) or device.kind not in {"switch", "contact", "source"}:
             continue
         was = device.id in net.settled.closed
         now = acts(net.loom, net.state, device, follows.working)
