@@ -153,7 +153,10 @@ def _parts(tangent: Tangent, change: Change, out: Sequence[int]) -> list[int]:
     if not change.put_in:
         return boss
     index = tangent.net.index
-    joined = islands(len(boss), [(boss[index[one.a]], boss[index[one.b]]) for one in change.put_in])
+    ties = [(boss[index[one.a]], boss[index[one.b]]) for one in change.put_in]
+    if all(a == b for a, b in ties):  # most of what is put in stands where something stood already
+        return boss
+    joined = islands(len(boss), ties)
     return [joined[node] for node in boss]
 
 
