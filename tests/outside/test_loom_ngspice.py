@@ -11,6 +11,7 @@ import math
 
 import pytest
 
+from tests.bench.loom import fullest
 from tests.loom.making import TWIN, bike
 from tests.outside.spice import operating_point
 from tracker.electrics.network_changes import changed_circuit
@@ -70,6 +71,11 @@ LOOMS = {
     "four, fan and lamps": (bike("four"), "hot"),
     "four, cranking with a poor engine strap": (worn(bike("four"), "engine-strap", 0.05), "start-clutch"),
     "four, cranking with a poor battery post": (poor(bike("four"), "battery:earthed", 0.02), "start-neutral"),
+    "four, sensors on 5 V and sensor earth": (bike("four"), "key-on"),
+    "four, ABS pump and valves at work": (bike("four"), "abs-acts"),
+    "fullest, heated grips one after the other": (fullest(load_pattern()), "grips-low"),
+    "fullest, extra lamps by their relay": (fullest(load_pattern()), "extra-lamps"),
+    "fullest, low beam by its relay": (fullest(load_pattern()), "head-low"),
     "four, three phases at idle": (bike("four"), "idle"),
     "old six, 6 V and positive earth, low beam": (bike("old six"), "head-low"),
     "old six, indicators": (bike("old six"), "turn-left"),
