@@ -141,3 +141,28 @@ def test_repairs_are_found_again(mended: Loomcard) -> None:
     assert [one["card"] for one in found] == ["26-0001"]
     assert "butt connector" in mended("repairs", "butt").out
     assert mended("repairs", "nothing", "like", "that").code == 1
+
+
+def test_a_loom_is_put_right_from_the_command_line_and_what_is_unfinished_is_said(mended: Loomcard) -> None:
+    said = mended("loom", "remove", "1", "horn")
+    assert said.code == 2
+    assert "which is not there" in said.err
+    assert mended("loom", "remove", "1", "horn", "--unfinished").code == 0
+    for words in (
+        ("loom", "1"),
+        ("loom", "show", "1"),
+        ("loom", "facts", "1"),
+        ("where", "reg", "--bike", "1"),
+    ):
+        assert "Unfinished" in mended(*words).out, words
+    facts: Any = mended("loom", "facts", "1", "--json").json["facts"]
+    number = 1 + [fact["words"] for fact in facts].index("horn: not there")
+    assert mended("loom", "forget", "1", str(number)).code == 0
+    assert "Unfinished" not in mended("where", "reg", "--bike", "1").out
+
+
+def test_repairs_are_found_by_plug_and_zone_and_nothing_says_so(mended: Loomcard) -> None:
+    found: Any = mended("repairs", "--connector", "rear multi", "--zone", "seat", "--json").json["repairs"]
+    assert [one["card"] for one in found] == ["26-0001"]
+    assert "rear multi-connector" in mended("repairs", "butt").out
+    assert mended("repairs", "--model", "no such").code == 1

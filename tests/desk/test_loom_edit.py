@@ -27,7 +27,7 @@ def wrong(caught: pytest.ExceptionInfo[Mistakes]) -> Problem:
 def test_a_wire_as_it_is_says_since_when_and_on_which_card(bench: Bench) -> None:
     bench.booked()
     bench(
-        "loom wire", bike="1", part="rear-plug:tail > tail-joint", main="green", tracer="red",
+        "loom wire", bike="1", part="rear-plug:tail > tail-joint", main="G", tracer="red",
         code="British", length="640", size="1", card="1", words="not brown at all",
     )  # fmt: skip
     wire = loom(bench).wires["tail-joint-run"]
@@ -81,6 +81,35 @@ def test_what_would_hang_loose_is_told_before_it_is_kept(bench: Bench) -> None:
     assert "Unfinished" in known_text(known)
 
 
+def test_what_was_written_is_taken_back_however_long_ago(bench: Bench) -> None:
+    bench.booked()
+    bench("loom rename", bike="1", part="regulator", name="finned box")
+    bench("loom add", bike="1", name="spare tail", sort="place", kind="joint", zone="tail", unfinished="yes")
+    bench(
+        "loom move", bike="1", part="tail-joint-run", end="spare-tail", unfinished="yes", words="moved"
+    )  # fmt: skip
+    with pytest.raises(Mistakes) as caught:
+        bench("loom forget", bike="1", fact="2")
+    assert wrong(caught).field == "unfinished"
+    bench("loom forget", bike="1", fact="1")
+    assert loom(bench).bodies["regulator"].words != "finned box"
+    assert [fact.seen for fact in loom_known(bench.desk, "1").facts] == ["", "moved"]
+    bench("loom forget", bike="1", fact="2", unfinished="yes")
+    assert loom_known(bench.desk, "1").unfinished == ("Nothing hangs on: spare tail.",)
+    bench("loom forget", bike="1", fact="1")
+    assert loom_known(bench.desk, "1").unfinished == ()
+    bench("undo")
+    assert len(loom_known(bench.desk, "1").facts) == 1
+
+
+def test_a_tracer_alone_keeps_the_main_colour(bench: Bench) -> None:
+    bench.booked()
+    before = loom(bench).wires["tail-joint-run"].colour
+    assert before is not None
+    bench("loom wire", bike="1", part="tail-joint-run", tracer="pink")
+    assert loom(bench).wires["tail-joint-run"].colour == Colour(before.main, "pink")
+
+
 def test_a_part_and_its_wires_go_in_one_deed_and_come_back_in_one(bench: Bench) -> None:
     bench.booked()
     before = loom(bench)
@@ -103,8 +132,9 @@ def test_a_part_and_its_wires_go_in_one_deed_and_come_back_in_one(bench: Bench) 
         ("loom move", {"part": "tail-joint-run", "end": "nowhere"}, "end"),
         ("loom move", {"part": "tail-joint-run", "end": "tail-joint@up"}, "end"),
         ("loom wire", {"part": "tail-joint-run"}, "main"),
-        ("loom wire", {"part": "tail-joint-run", "tracer": "red"}, "main"),
         ("loom wire", {"part": "no such wire", "main": "red"}, "part"),
+        ("loom wire", {"part": "tail-joint-run", "main": "QX", "code": "British"}, "main"),
+        ("loom forget", {"fact": "1"}, "fact"),
         ("loom own", {"pattern": "yes"}, "bike"),
     ],
 )

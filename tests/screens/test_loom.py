@@ -7,6 +7,7 @@ from tracker.desk.loom_known import loom_known
 from tracker.records.card import SymptomKind
 from tracker.screens.loom import FindPartPage, LoomPage
 from tracker.screens.loom_edit import EditPartPage
+from tracker.screens.loom_facts import FactsPage
 from tracker.screens.paper import TextPage
 
 
@@ -108,7 +109,7 @@ def test_the_loom_is_put_right_at_the_place_under_the_cursor(bench: Bench) -> No
         assert "green/[red]" in hand.text()
         assert "[this bike, 2026-03-02, 26-0001" in " ".join(hand.text().split())
         await hand.press("f")
-        assert hand.shows(TextPage)
+        assert hand.shows(FactsPage)
         assert "green/[red]" in hand.text()
         await hand.press("escape", "u")
         assert hand.shows(LoomPage)

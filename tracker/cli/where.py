@@ -15,7 +15,7 @@ from tracker.loom.lighting import light_hit
 from tracker.loom.shares import sharing
 from tracker.loom.where import where
 from tracker.papers.twins import table
-from tracker.papers.where_text import where_text
+from tracker.papers.where_text import row, where_text
 
 WIDE_ENOUGH: Final = 76
 """Columns of a terminal from which the drawing comes along unasked."""
@@ -45,9 +45,11 @@ def show_in(picture: LoomPicture, context: Context, given: Mapping[str, Any]) ->
         )
     others = [hit.words for hit in hits[1:6]]
     if context.as_json:
-        say_json({"where": found, "also": others})
+        say_json({"where": found, "also": others, "unfinished": picture.unfinished})
         return
     say(where_text(found, others))
+    if picture.unfinished:
+        say("\n".join(row("Unfinished", list(picture.unfinished))))
     drawn = given["picture"]
     if drawn or (drawn is None and sys.stdout.isatty() and columns() >= WIDE_ENOUGH):
         lit = light_hit(loom, shared, found.what, found.id)

@@ -49,8 +49,11 @@ def _began(kept: Sequence[LoomFact]) -> int | None:
     return marks[-1] if marks and kept[marks[-1]].deed == BUILT else None
 
 
-def loom_of(reader: Reader, seeds: Seeds, bike: Bike | None) -> "Loom":
-    """The loom of a bike; the general pattern with every variant where no bike is named."""
+def loom_of(reader: Reader, seeds: Seeds, bike: Bike | None, *, without: str = "") -> "Loom":
+    """The loom of a bike; the general pattern with every variant where no bike is named.
+
+    `without` is the token of a fact that is left out, to see what the loom would be.
+    """
     from tracker.loom.pattern import build, home_made
     from tracker.seedfiles.loom import load_pattern
 
@@ -60,6 +63,9 @@ def loom_of(reader: Reader, seeds: Seeds, bike: Bike | None) -> "Loom":
     model, own = loom_facts(reader, bike)
     if is_own(reader, bike):
         pattern = home_made(pattern)
+    if without:
+        model = [one for one in model if one.token != without]
+        own = [one for one in own if one.token != without]
     return build(pattern, answers_of(reader, bike), model, own, bike.wheelbase_mm)
 
 

@@ -54,6 +54,7 @@ DEEDS: dict[str, str] = {
     "loom rename": "loom_edit:RenamePart",
     "loom add": "loom_edit:AddPart",
     "loom remove": "loom_edit:RemovePart",
+    "loom forget": "loom_edit:ForgetFact",
     "loom own": "loom_edit:OwnLoom",
     "stock add": "stock:AddPart",
     "stock arrived": "stock:StockArrived",

@@ -9,6 +9,7 @@ from tracker.desk.ask import Field, fields_of
 from tracker.desk.bikes import bike_named
 from tracker.desk.deeds import deed
 from tracker.desk.desk import Desk
+from tracker.desk.loom_stands import LOOM_CHANGES, loom_stands
 from tracker.desk.people import customer_named
 from tracker.desk.shop import read_shop
 from tracker.errors import LoomcardError
@@ -134,6 +135,8 @@ CHANGES: Mapping[str, Changing] = {
 
 def stands_now(desk: Desk, verb: str, given: Mapping[str, str]) -> dict[str, str]:
     """What a deed that changes something would change, as it would be typed; empty for other deeds."""
+    if verb in LOOM_CHANGES:
+        return loom_stands(desk, verb, given)
     changing = CHANGES.get(verb)
     if changing is None or (changing.named_by and not given.get(changing.named_by)):
         return {}

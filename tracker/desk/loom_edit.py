@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Annotated, ClassVar, cast, get_args
 
 from tracker.desk.ask import Ask
-from tracker.desk.bike_loom import BUILT, PATTERN_AGAIN, is_own, loom_of, model_key
+from tracker.desk.bike_loom import BUILT, PATTERN_AGAIN, is_own, loom_facts, loom_of, model_key
 from tracker.desk.bikes import bike_named
 from tracker.desk.turn import Turn
 from tracker.records.bike import Bike, LoomFact
@@ -172,9 +172,12 @@ class ChangeWire(OnPart):
         what, id_ = part_meant(loom, self.part, ("wire",))
         values: dict[str, object] = {}
         if self.main or self.tracer:
-            if not self.main:
+            known = loom.wires[id_].colour
+            if not self.main and known is None:
                 raise Mistakes([Problem("main", "What is the main colour beside the tracer?", "brown")])
-            values["colour"] = {"main": self.main, "tracer": self.tracer, "code": self.code}
+            main = _colour("main", self.main, self.code) or (known.main if known else "")
+            tracer = _colour("tracer", self.tracer, self.code)
+            values["colour"] = {"main": main, "tracer": tracer, "code": self.code}
         values |= {
             name: value
             for name, value in (("size_mm2", self.size), ("length_mm", self.length), ("kind", self.kind))
@@ -353,6 +356,67 @@ class OwnLoom(OnLoom):
         return kept
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ForgetFact(OnLoom):
+    """Take back something that was written of a loom, however long ago; what was before counts again."""
+
+    verb: ClassVar[str] = "loom forget"
+
+    fact: Annotated[int, Ask("Fact", "its number, as loomcard loom facts lists them", least=1, place=2)]
+    unfinished: Annotated[bool, Ask("Though something hangs loose then")] = False
+
+    def work(self, turn: Turn) -> LoomFact:
+        """Takes it out, once what that would break is known."""
+        from tracker.loom.fact_words import fact_words
+        from tracker.loom.validate import validate
+
+        bike, before = _loom(turn, self.bike)
+        model, own = loom_facts(turn.unit, bike)
+        known = [*model, *own]
+        if self.fact > len(known):
+            many = f"{len(known)} {'is' if len(known) == 1 else 'are'} known" if known else "Nothing is known"
+            hint = "loomcard loom facts lists them."
+            raise Mistakes([Problem("fact", f"{many} of this loom.", hint, str(self.fact))])
+        fact = known[self.fact - 1]
+        after = loom_of(turn.unit, turn.seeds, bike, without=fact.token)
+        sound, loose = set(validate(before)), {one.fact.token for one in before.unfinished}
+        found = [one.sentence for one in validate(after) if one not in sound]
+        found += [one.reason for one in after.unfinished if one.fact.token not in loose]
+        told = _told(found)
+        if found and not (self.unfinished or is_own(turn.unit, bike)):
+            hint = "Put that right first, or keep it as unfinished."
+            raise Mistakes([Problem("unfinished", f"By this: {told}.", hint)])
+        if found:
+            turn.note(f"Unfinished: {told}.")
+        row = turn.unit.first(LoomFact, token=fact.token)
+        assert row is not None
+        turn.unit.remove(row)
+        whose = f"all {bike.name}" if fact.level == "model" else f"bike {bike.name}"
+        turn.say(f"{whose}: no longer {fact_words(before, fact)}")
+        return row
+
+
+def _colour(field: str, text: str, code: str) -> str:
+    """A colour in words: as it was written, or what its letters mean in the code set they were read from."""
+    from tracker.seedfiles.tables import electric_tables
+
+    written = text.strip()
+    if code == "words" or not written:
+        return written
+    rows = [row for row in electric_tables().colours if row.code == code]
+    for row in rows:
+        if fold(written) in {fold(row.letters), fold(row.colour)}:
+            return row.colour
+    hint = f"One of: {', '.join(f'{row.letters} {row.colour}' for row in rows)}."
+    raise Mistakes([Problem(field, f"These are no letters of the {code} set.", hint, text)])
+
+
+def _told(sentences: list[str]) -> str:
+    """The first few in one line, the rest counted."""
+    told = "; ".join(sentence.rstrip(".") for sentence in sentences[:MOST_SAID])
+    return told + (f"; and {len(sentences) - MOST_SAID} more" if len(sentences) > MOST_SAID else "")
+
+
 def _wires_at(loom: "Loom", what: What, id_: str) -> list[str]:
     """The wires that end at a place, or at any of a box's; none of a wire or of what is inside a box."""
     places = {id_} if what == "place" else {one.id for one in loom.places.values() if one.body == id_}
@@ -378,8 +442,7 @@ def keep(turn: Turn, bike: Bike, loom: "Loom", *facts: "Fact", seen: Seen) -> Lo
         )
     own = is_own(turn.unit, bike)
     found = [one.sentence for one in consequences(loom, *facts)]
-    told = "; ".join(sentence.rstrip(".") for sentence in found[:MOST_SAID])
-    told += f"; and {len(found) - MOST_SAID} more" if len(found) > MOST_SAID else ""
+    told = _told(found)
     if found and not (seen.unfinished or own):
         hint = "Put it right first, or keep it as unfinished."
         raise Mistakes([Problem("unfinished", f"By this: {told}.", hint)])

@@ -7,7 +7,7 @@ from tracker.desk.bike_loom import loom_of
 from tracker.desk.bikes import bike_named
 from tracker.desk.loom_picture import numbered
 from tracker.records.bike import Bike, LoomFact
-from tracker.records.card import Card
+from tracker.records.card import Attachment, Card
 from tracker.records.text import fold
 from tracker.records.work import Repair
 from tracker.seedfiles.door import Seeds
@@ -38,12 +38,19 @@ class Wanted:
     connector: str = ""
     model: str = ""
     bike: str = ""
+    card: str = ""
 
 
 def repairs_found(desk: "Desk", wanted: Wanted) -> tuple[FoundRepair, ...]:
     """The repairs that fit, the newest first."""
     seeds = desk.seeds
     return desk.read(lambda reader: _found(reader, seeds, wanted))
+
+
+def photos_of(desk: "Desk", repair: Repair) -> tuple[str, ...]:
+    """The names of the photos kept with a repair, with what they show."""
+    kept = desk.read(lambda reader: reader.all(Attachment, repair=repair.id))
+    return tuple(f"{one.name}{f' ({one.words})' if one.words else ''}" for one in kept)
 
 
 def _found(reader: Reader, seeds: Seeds, wanted: Wanted) -> tuple[FoundRepair, ...]:
@@ -109,6 +116,7 @@ def _fits(looms: _Looms, found: FoundRepair, wanted: Wanted) -> bool:
         (wanted.zone, zones),
         (wanted.connector, f"{connectors} {' '.join(places)}"),
         (wanted.model, model),
+        (wanted.card, found.card),
     )
     return all(_holds(words, text) for words, text in asked)
 

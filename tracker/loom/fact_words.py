@@ -53,7 +53,10 @@ def _said(loom: Loom, name: str, value: object) -> str:
         return "/".join(str(value[one]) for one in ("main", "tracer") if value.get(one)) + letters
     if name == "zone":
         zone = loom.known.zones.get(str(value))
-        return f"sits at {zone.words if zone else value}"
+        words = zone.words if zone else str(value)
+        return (
+            f"sits {words}" if words.startswith(("under ", "behind ", "on ", "in ")) else f"sits at {words}"
+        )
     if name in {"a", "b"}:
         return f"{SAID[name]} {place_words(loom, str(value).partition('@')[0])}"
     if name == "synonyms" and isinstance(value, list):

@@ -16,11 +16,14 @@ from tracker.records.loom_made import Loom
 
 @dataclass(frozen=True, slots=True)
 class Walk:
-    """A loom to walk: `shared` has each load's main circuit, `through` loads by place."""
+    """A loom to walk: `shared` has each load's main circuit, `through` loads by place; `loose` are the places
+    that no circuit passes, front to rear.
+    """
 
     loom: Loom
     shared: Sharing
     through: Mapping[str, tuple[str, ...]]
+    loose: tuple[str, ...] = ()
 
     @property
     def loads(self) -> tuple[str, ...]:
@@ -30,7 +33,7 @@ class Walk:
 
 @dataclass(frozen=True, slots=True)
 class Here:
-    """Where the cursor is: at a place of a load's circuit. Both are empty on a loom without circuits."""
+    """Where the cursor is: at a place of a load's circuit, or of none. Both are empty on an empty loom."""
 
     load: str
     place: str
@@ -63,7 +66,18 @@ def walk_of(loom: Loom, shared: Sharing | None = None) -> Walk:
     for load, uses in shared.uses.items():
         for place in uses.circuit.places:
             through.setdefault(place, []).append(load)
-    return Walk(loom, shared, {place: tuple(loads) for place, loads in through.items()})
+    zones = loom.known.zones
+    stations = {
+        place.id: zones[place.zone].station_mm if place.zone in zones else 0
+        for place in loom.places.values()
+        if place.id not in through
+    }
+    return Walk(
+        loom,
+        shared,
+        {place: tuple(loads) for place, loads in through.items()},
+        tuple(sorted(stations, key=lambda place: stations[place])),
+    )
 
 
 def places_of(walk: Walk, load: str) -> tuple[str, ...]:
@@ -75,8 +89,11 @@ def places_of(walk: Walk, load: str) -> tuple[str, ...]:
 def stand_at(walk: Walk, load: str = "", place: str = "") -> Here:
     """The cursor on a load's circuit, at `place` where that is on it, else where the load itself begins.
 
-    Without a load, on the first circuit through the place, else on the first of all.
+    Without a load, on the first circuit through the place; at a place that no circuit passes on none; else on
+    the first circuit of all.
     """
+    if place in walk.loose and load not in walk.shared.uses:
+        return Here("", place)
     if load not in walk.shared.uses:
         load = next(iter(walk.through.get(place, walk.loads)), "")
     places = places_of(walk, load)
@@ -84,13 +101,16 @@ def stand_at(walk: Walk, load: str = "", place: str = "") -> Here:
         return Here(load, place)
     start = next(
         (step.start.place for step in walk.shared.uses[load].circuit.steps if step.id == load), ""
-    ) if load else ""  # fmt: skip
+    ) if load else next(iter(walk.loose), "")  # fmt: skip
     return Here(load, start)
 
 
 def along(walk: Walk, here: Here, steps: int) -> Here:
-    """So many places on with the current, or back against it; the ends of the circuit are the ends."""
-    places = places_of(walk, here.load)
+    """So many places on with the current, or back against it; the ends of the circuit are the ends.
+
+    At a place that no circuit passes: to the next such place towards the rear, or the front.
+    """
+    places = places_of(walk, here.load) if here.load else walk.loose
     if here.place not in places:
         return stand_at(walk, here.load)
     at = max(0, min(len(places) - 1, places.index(here.place) + steps))

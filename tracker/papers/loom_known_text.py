@@ -6,13 +6,16 @@ from tracker.papers.where_text import LEVELS
 
 
 def known_text(known: LoomKnown) -> str:
-    """Each fact with its level, its day and its card; then what is unfinished."""
+    """Each fact by its number with its level, its day and its card; then what is unfinished."""
     bike = known.bike
     lines = [f"{bike.name}  {bike.registration}".rstrip()]
     lines += row(
         "Loom", ["a home-made one" if known.own else "the general pattern, as far as nothing else is said"]
     )
-    lines += row("Seen", [fact_line(one) for one in known.facts] or ["nothing yet that differs"])
+    lines += row(
+        "Seen",
+        [f"{n}  {fact_line(one)}" for n, one in enumerate(known.facts, 1)] or ["nothing yet that differs"],
+    )
     if known.unfinished:
         lines += row("Unfinished", list(known.unfinished))
     return "\n".join(lines)

@@ -217,6 +217,13 @@ class LoomcardApp(App[None]):
         for verb in DEEDS:
             help_text = (deed(verb).__doc__ or "").splitlines()[0]
             yield SystemCommand(verb, help_text, lambda verb=verb: self.call_later(open_deed, self, verb))
+        repairs = "Every repair found again: by words, zone, plug, make and model"
+        yield SystemCommand("repairs", repairs, lambda: self.call_later(self._show_repairs))
+
+    async def _show_repairs(self) -> None:
+        from tracker.screens.lists import list_page
+
+        await self.show(list_page("repairs"))
 
     def _handle_exception(self, error: Exception) -> None:
         """The unexpected: noted without anybody's data, said plainly; everything acknowledged is kept."""

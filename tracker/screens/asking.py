@@ -35,6 +35,12 @@ FIRST: Mapping[str, tuple[str, ...]] = {
         "words", "circuit", "wire_from", "wire_to", "mm", "mm_end", "size", "colour", "splice", "terminal",
         "connector_old", "connector_new", "sleeve", "length_used", "pull", "minutes",
     ),
+    "loom move": ("zone", "start", "end", "words", "model", "unfinished"),
+    "loom wire": ("main", "tracer", "size", "length", "words", "model", "unfinished", "code", "kind"),
+    "loom add": (
+        "name", "sort", "kind", "zone", "inside", "start", "end", "length", "main", "tracer", "size", "watts",
+        "works", "closed", "fuse", "volts", "unfinished",
+    ),
     "customer add": ("name", "phone", "email", "address", "kind"),
     "bike add": ("make", "model", "year", "registration", "vin", "owner"),
 }  # fmt: skip

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from textual.binding import Binding
 
-LISTS = ("day", "list", "card", "rechecks")
+LISTS = ("day", "list", "card", "rechecks", "facts")
 """Screens without a text field: a letter can be a key there."""
 
 PRICES = ("price", "ways", "rules")
@@ -154,12 +154,18 @@ COMMANDS: tuple[Command, ...] = (
     Command("edit-loom", "e", "put right", "Say what is different here on this bike", ("loom",), "edit"),
     Command("mark-dead", "d", "dead", "Mark on the card that this circuit's load is dead", ("loom",),
             "mark('dead')"),
-    Command("mark-weak", "w", "weak", "Mark that it is weak", ("loom",), "mark('weak')"),
-    Command("mark-works", "o", "works", "Mark that it works", ("loom",), "mark('works')"),
+    Command("mark-weak", "w", "weak", "Mark that it is weak", ("loom",), "mark('weak')",
+            on_bar=False),
+    Command("mark-works", "o", "works", "Mark that it works", ("loom",), "mark('works')",
+            on_bar=False),
     Command("trace", "t", "trace", "What it can be, and the next check", ("loom",), "trace"),
     Command("loom-undo", "u", "undo", "Take back your last deed", ("loom",), "undo", on_bar=False),
     Command("loom-facts", "f", "facts", "What is known of it beyond the pattern, since when", ("loom",),
             "facts"),
+    Command("loom-forget", "x", "take back", "Take back what was written of the loom, however long ago",
+            ("facts",), "forget"),
+    Command("repairs-found", "r", "repairs", "Every repair found again: by words, zone, plug, make and model",
+            ("loom",), "show_list('repairs')"),
     Command("charging", "h", "charging", "The charging check: its steps and what they say", ("card",),
             "charging", on_bar=False),
     Command("change-one", "e", "change", "Change this bike or customer", ("bike", "customer"), "change"),
@@ -215,7 +221,8 @@ COMMANDS: tuple[Command, ...] = (
     Command("keys", "question_mark", "keys", "Show every key", (*EVERYWHERE, *PRICES, "loom", "marks"),
             "keys"),
     Command("back", "escape", "back", "Go back; what is typed in a form is kept",
-            ("card", "list", "rechecks", "loom", "marks", *PRICES, "rule", *READ, *TYPING, *ASKING),
+            ("card", "list", "rechecks", "facts", "loom", "marks", *PRICES, "rule", *READ, *TYPING,
+             *ASKING),
             "back"),
     Command("quit", "q", "quit", "Leave Loomcard", ("day",), "leave"),
 )  # fmt: skip
@@ -290,6 +297,7 @@ TITLES = {
     "paper": "Whole records",
     "one-paper": "Papers",
     "loom": "Loom",
+    "facts": "What is known of a loom",
     "charging": "Charging check",
     "bike": "A bike",
     "customer": "A customer",

@@ -22,6 +22,7 @@ TWINS = {
     "form": "loomcard VERB --help",
     "choose": "loomcard find WORDS",
     "loom": "loomcard loom BIKE, loom facts BIKE, where NAME",
+    "facts": "loomcard loom facts BIKE, loom forget BIKE FACT",
     "charging": "loomcard charging --card N",
     "bike": "loomcard bike N, loomcard readings N --chart",
     "customer": "loomcard customer N, loomcard statement N",

@@ -11,7 +11,9 @@ from tracker.desk.desk import Desk
 from tracker.desk.due_rows import DueRow
 from tracker.desk.ledger import ledger
 from tracker.desk.reading import Reader
+from tracker.desk.repairs_found import Wanted, photos_of, repairs_found
 from tracker.papers import twins
+from tracker.papers.repairs_text import found_line, found_text
 from tracker.records.card import Card
 from tracker.records.document import Document
 from tracker.records.money import Money
@@ -35,7 +37,8 @@ def _nothing(_: str) -> tuple[str, dict[str, str]]:
 @dataclass(frozen=True, slots=True)
 class Kind:
     """One list: its title, its columns, its rows as (key, words), how one is shown whole or else the form
-    that it opens, the deed that adds one, and the card that a key is about; `is_card`: its rows are cards.
+    that it opens, the deed that adds one, and the card that a key is about; `is_card`: its rows are cards,
+    `narrows`: it is narrowed by typing.
     """
 
     title: str
@@ -46,6 +49,7 @@ class Kind:
     add: str = ""
     card: Callable[[str], str] = _no_card
     is_card: bool = False
+    narrows: bool = False
 
 
 class _CardRows(Sequence[tuple[str, str]]):
@@ -185,6 +189,17 @@ def _part_deed(key: str) -> tuple[str, dict[str, str]]:
     return "part arrived", {"card": number, "part": place}
 
 
+def _repairs(desk: Desk) -> list[tuple[str, str]]:
+    return [(f"{one.card} {one.repair.id}", found_line(one)) for one in repairs_found(desk, Wanted())]
+
+
+def _repair(desk: Desk, key: str) -> str:
+    card, _, id_ = key.partition(" ")
+    found = repairs_found(desk, Wanted(card=card))
+    one = next(one for one in found if str(one.repair.id) == id_)
+    return found_text(one, photos_of(desk, one.repair))
+
+
 KINDS: Mapping[str, Kind] = {
     "bikes": Kind(
         "Bikes", f"{'make and model':<34} {'registration':<12} year", _bikes, _bike, add="bike add"
@@ -226,6 +241,14 @@ KINDS: Mapping[str, Kind] = {
         _rechecks,
         opens=lambda key: ("recheck", {"card": key}),
         card=_same,
+    ),
+    "repairs": Kind(
+        "Repairs found again: words, zone, plug, make and model, the newest first",
+        "",
+        _repairs,
+        _repair,
+        card=lambda key: key.partition(" ")[0],
+        narrows=True,
     ),
     "settings": Kind("Settings (Enter changes them)", "", _settings, add="settings change"),
     "mechanics": Kind("Who is at the keyboard?", "", _mechanics, add="settings change"),

@@ -50,6 +50,10 @@ def known_answers(desk: Desk, verb: str, name: str, given: Mapping[str, str]) ->
         return tuple(KnownAnswer(word) for word in SAID[name])
     look = LOOKS.get(f"{verb}.{name}") or LOOKS.get(name)
     try:
+        if verb.startswith("loom ") and name not in {"card", "bike"}:
+            from tracker.screens.known_loom import known_of_loom
+
+            return tuple(KnownAnswer(*one) for one in known_of_loom(desk, verb, name, given))
         return look(desk, given) if look else ()
     except LoomcardError:  # a card that is not there yet: then nothing is known of it
         return ()

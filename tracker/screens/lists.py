@@ -7,10 +7,12 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from tracker.errors import LoomcardError
+from tracker.screens.choose import ChoosePage
 from tracker.screens.doing import open_deed
-from tracker.screens.kinds import KINDS
+from tracker.screens.kinds import KINDS, Kind
 from tracker.screens.page import Page
 from tracker.screens.paper import PaperPage, TextPage
+from tracker.screens.rows import Entry
 from tracker.screens.shown import shown
 from tracker.screens.window import Window
 
@@ -20,10 +22,10 @@ class ListPage(Page):
 
     kind_of_keys: ClassVar[str] = "list"
 
-    def __init__(self, name: str) -> None:
+    def __init__(self, name: str, kind: Kind | None = None) -> None:
         super().__init__()
         self.kind_name = name
-        self.kind = KINDS[name]
+        self.kind = kind or KINDS[name]
 
     def body(self) -> Sequence[Widget]:
         """The columns, then the rows."""
@@ -82,7 +84,7 @@ class ListPage(Page):
             paper = await self.fetch(lambda: paper_of(self.desk, "invoice", key))
             await self.loomcard.show(PaperPage(key, paper, self.size.width - 4))
         elif self.kind.one is not None:
-            await self.loomcard.show(show_page(self.kind_name, key))
+            await self.loomcard.show(show_page(self.kind_name, key, self.kind))
         else:
             verb, given = self.kind.opens(key)
             await self._form(verb, given)
@@ -105,9 +107,9 @@ class ListPage(Page):
 class ShowPage(TextPage):
     """One thing whole, as its text."""
 
-    def __init__(self, kind: str, key: str) -> None:
-        super().__init__(f"{kind.removesuffix('s')} {key}")
-        self.kind = KINDS[kind]
+    def __init__(self, name: str, key: str, kind: Kind | None = None) -> None:
+        super().__init__(f"{name.removesuffix('s')} {key}")
+        self.kind = kind or KINDS[name]
         self.key = key
 
     async def refresh_page(self) -> None:
@@ -200,12 +202,48 @@ class RechecksPage(ListPage):
         await self.loomcard.show(TextPage(f"message {number}", words))
 
 
-def list_page(name: str) -> ListPage:
+class NarrowPage(ChoosePage):
+    """A list that is narrowed by typing: every word typed stands somewhere in its rows. Enter opens one."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__()
+        self.kind_name = name
+        self.kind = KINDS[name]
+
+    def begin(self) -> None:
+        """The head."""
+        self.head(self.kind.title)
+
+    async def entries(self) -> list[Entry]:
+        """Every row."""
+        found = await self.fetch(lambda: self.kind.rows(self.desk))
+        self.head(f"{self.kind.title}   {len(found):,}")
+        return [Entry(key, shown(words)) for key, words in found]
+
+    async def narrowed(self, typed: str) -> list[Entry]:
+        """The first of those that fit; more typing brings the others."""
+        return (await super().narrowed(typed))[:MOST]
+
+    async def take(self, key: str, typed: str) -> None:
+        """Opens it."""
+        if key:
+            await self.loomcard.show(show_page(self.kind_name, key, self.kind))
+        else:
+            self.say(f"None of them holds “{typed}”." if typed else "Nothing here yet.", wrong=True)
+
+
+MOST = 200
+"""Rows of a narrowed list at once."""
+
+
+def list_page(name: str) -> ListPage | NarrowPage:
     """The list of that name."""
+    if KINDS[name].narrows:
+        return NarrowPage(name)
     return RechecksPage(name) if name == "rechecks" else ListPage(name)
 
 
-def show_page(kind: str, key: str) -> ShowPage:
+def show_page(name: str, key: str, kind: Kind | None = None) -> ShowPage:
     """One thing of a list, whole."""
     pages = {"bikes": BikePage, "customers": CustomerPage}
-    return pages.get(kind, ShowPage)(kind, key)
+    return pages.get(name, ShowPage)(name, key, kind)

@@ -71,7 +71,8 @@ class LoomPage(Page):
         self.stale = False
         self.picture, self.walk = await self.fetch(lambda: _walked(self.desk, str(bike.id)))
         here = self.here
-        self.here = stand_at(self.walk, here.load, here.place)
+        there = here.place if here.place in self.picture.loom.places else ""
+        self.here = stand_at(self.walk, here.load, there)
         self.show_loom()
 
     def body(self) -> Sequence[Widget]:
@@ -192,11 +193,10 @@ class LoomPage(Page):
         if bike is None:
             self.say("The general pattern has nothing beyond itself: open a bike's loom.", wrong=True)
             return
-        from tracker.desk.loom_known import loom_known
-        from tracker.papers.loom_known_text import known_text
+        from tracker.screens.loom_facts import FactsPage
 
-        text = await self.fetch(lambda: known_text(loom_known(self.desk, str(bike.id))))
-        await self.loomcard.show(TextPage(f"loom facts {bike.id}", text))
+        self.stale = True  # what is taken back there changes it
+        await self.loomcard.show(FactsPage(str(bike.id), f"{bike.name} {bike.registration}".strip()))
 
     async def action_find_part(self) -> None:
         """Finds a part by name, by what it does, or by what is wrong with it."""
@@ -282,8 +282,9 @@ def spot(loom_walk: Walk, what: str, id_: str) -> tuple[str, str]:
     if what == "body":
         inside = [one.id for one in loom.devices.values() if one.body == id_]
         load = next((one for one in inside if one in loom_walk.shared.uses), "")
-        place = next((one for one in loom_walk.through if loom.places[one].body == id_), "")
+        own = [one for one in (*loom_walk.through, *loom_walk.loose) if loom.places[one].body == id_]
+        place = next(iter(own), "")
         return load, "" if load else place
-    if what == "place" and id_ in loom_walk.through:
+    if what == "place" and id_ in loom.places:
         return "", id_
     return "", ""

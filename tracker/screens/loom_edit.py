@@ -7,7 +7,7 @@ from tracker.loom.walk import PlaceCard
 from tracker.loom.where import words_of
 from tracker.records.loom import What
 from tracker.screens.choose import ChoosePage
-from tracker.screens.form import FormPage
+from tracker.screens.loom_form import loom_form
 from tracker.screens.rows import Entry
 from tracker.screens.shown import shown
 
@@ -16,6 +16,9 @@ if TYPE_CHECKING:
 
 Offer = tuple[str, What | Literal[""], str, str]
 """Verb, kind and id of the part it is about (empty where it is about none), and the offer in words."""
+
+BACK = "Back to the pattern and to all that was seen before; what was built is kept."
+EMPTY = "The loom begins empty. What is known now is kept, and comes back the same way."
 
 
 class EditPartPage(ChoosePage):
@@ -52,6 +55,11 @@ class EditPartPage(ChoosePage):
         own = "back to the general pattern" if self.page.picture.own else "home-made: start an empty loom"
         yield "loom own", "", "", f"the whole loom is {own}"
 
+    def _now(self, what: What, id_: str) -> str:
+        loom = self.page.picture.loom
+        zone = loom.known.zones.get(str(getattr(loom.table(what)[id_], "zone", "")))
+        return words_of(loom, what, id_) + (f", {zone.words}" if zone else "")
+
     def _of(self, what: What, id_: str) -> Iterator[Offer]:
         named = words_of(self.page.picture.loom, what, id_)
         yield "loom move", what, id_, f"sits elsewhere: {named}"
@@ -77,10 +85,14 @@ class EditPartPage(ChoosePage):
             given["pattern"] = "yes"
         if page.card and verb != "loom own":
             given["card"] = page.card
-        hidden = frozenset({"bike", "part", "card"}) & given.keys()
-        form = await FormPage.made(self.loomcard, verb, given, hidden)
+        if verb == "loom add" and page.here.place:
+            given["start"] = page.here.place
         what, _, id_ = part.partition(" ")
-        form.note = words_of(page.picture.loom, what, id_) if part.strip() else ""  # type: ignore[arg-type]
+        apart = {"loom move": ("zone",) if what == "wire" else ("start", "end"), "loom own": ("pattern",)}
+        note = f"Now: {self._now(what, id_)}" if part.strip() else ""  # type: ignore[arg-type]
+        if verb == "loom own":
+            note = BACK if page.picture.own else EMPTY
+        form = await loom_form(self.loomcard, verb, given, note, apart.get(verb, ()))
         page.stale = True
         await self.loomcard.instead(form)
 
