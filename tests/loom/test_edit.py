@@ -12,8 +12,9 @@ from tests.loom.making import TWIN, bike, state
 from tracker.loom import facts
 from tracker.loom.circuits import lit, main_circuit
 from tracker.loom.edit import apply
-from tracker.loom.pattern import apply_all, build, home_made
+from tracker.loom.pattern import apply_all, build, home_made, suppose
 from tracker.loom.plain import fact_to_row, from_plain, to_plain
+from tracker.loom.validate import validate
 from tracker.records.loom import Body, Colour, Device, End, Place, What, Wire
 from tracker.records.loom_made import Fact, Loom
 from tracker.records.problem import Mistakes
@@ -273,3 +274,13 @@ def test_every_bad_value_of_a_part_is_named() -> None:
         "wings",
         "a",
     }
+
+
+def test_what_was_spliced_is_there_where_nobody_answered() -> None:
+    """A lamp for the number plate is not usual; the wire to its joint is there once it was spliced."""
+    loom = build(load_pattern(), {})
+    assert "tail-joint" not in suppose(loom).places
+    spliced = apply(loom, facts.splice(loom, "tail-joint-run", "splice-1", 150))
+    assert {"tail-joint", "splice-1"} <= set(suppose(spliced).places)
+    assert validate(spliced) == ()
+    assert "tail-joint" not in suppose(spliced, {"plate-lamp": "no"}).places, "what is answered counts"

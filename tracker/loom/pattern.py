@@ -61,7 +61,8 @@ def home_made(pattern: Pattern) -> Pattern:
 
 
 def suppose(loom: Loom, answers: Mapping[str, str] | None = None) -> Loom:
-    """One loom to work with: each open question answered as given, else as is usual.
+    """One loom to work with: each open question answered as given, else so that what was seen can be there,
+    else as is usual.
 
     What was seen on the model or the bike stays as it was seen. A loom without open questions is itself.
     """
@@ -69,7 +70,9 @@ def suppose(loom: Loom, answers: Mapping[str, str] | None = None) -> Loom:
     if not open_now:
         return loom
     usual = {name: loom.known.features[name].usual for name in open_now}
-    supposed = usual | {name: value for name, value in (answers or {}).items() if name in open_now}
+    supposed = _as_seen(loom, usual) | {
+        name: value for name, value in (answers or {}).items() if name in open_now
+    }
     features = {**loom.features, **supposed}
     seen: dict[tuple[What, str], frozenset[str]] = {}
     for what, id_, name in loom.origins:
@@ -87,6 +90,29 @@ def suppose(loom: Loom, answers: Mapping[str, str] | None = None) -> Loom:
         supposed={**loom.supposed, **supposed},
         volts=volts,
     )
+
+
+def _as_seen(loom: Loom, usual: Mapping[str, str]) -> dict[str, str]:
+    """The usual answers, but others where a part of which something was seen or done could not be else: a
+    wire that was spliced is there.
+    """
+    answers = dict(usual)
+    keys = {(what, id_) for what, id_, _ in loom.origins if what != "zone" and (what, id_) in loom.doubtful}
+
+    def there(what: What, id_: str, supposed: Mapping[str, str]) -> bool:
+        return id_ in select(loom, {**loom.features, **supposed}, {})[0].table(what)
+
+    for what, id_ in sorted(keys):
+        if there(what, id_, answers):
+            continue
+        tried = (
+            answers | {name: value}
+            for name in loom.doubtful[what, id_]
+            if name in answers
+            for value in loom.known.features[name].values
+        )
+        answers = next((one for one in tried if there(what, id_, one)), answers)
+    return answers
 
 
 def open_questions(loom: Loom) -> tuple[str, ...]:
