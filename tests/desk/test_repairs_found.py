@@ -71,3 +71,23 @@ def test_a_line_says_when_on_which_card_and_bike_and_where(mended: Bench) -> Non
     line = found_line(repairs_found(mended.desk, Wanted(words="spliced"))[0])
     assert line.startswith("2026-03-02  26-0001  Halden 350")
     assert "150 mm from rear-plug:tail" in line
+
+
+def test_a_splice_near_another_or_where_the_loom_flexes_is_hinted_at_and_kept(bench: Bench) -> None:
+    """From the headstock's twig and branch, 60 + 40 mm, the wire flexes; splices want 50 mm between them."""
+    bench.booked()
+    bench("look", card="1", limit="60")
+    bench("finding", card="1", words="chafed")
+    bench("estimate", card="1", repair=[EARTH, EARTH, EARTH])
+    bench("agree", card="1", limit="900")
+    said = {}
+    for mm in (550, 580, 80):
+        bench(
+            "fix", card="1", splice="butt connector", wire_from="small-lamps-joint", wire_to="rear-plug:tail",
+            mm=str(mm), mm_end="small-lamps-joint",
+        )  # fmt: skip
+        said[mm] = [note for note in bench.desk.notes if "flexes" in note or "Another splice" in note]
+    assert said[550] == []
+    assert said[580] == ["Another splice is 30 mm away: stagger them by 50 mm or more."]
+    assert said[80] == ["The loom flexes from 0 to 100 mm: a splice there breaks; keep 50 mm clear."]
+    assert len(repairs_found(bench.desk, Wanted(words="splice", zone="headstock"))) == 3

@@ -51,13 +51,56 @@ def note_splice(turn: Turn, card: Card, bike: Bike, repair: Repair) -> LoomFact 
     return kept
 
 
+FLEXES = frozenset({"steering", "suspension"})
+"""Traits of a zone in which the loom is bent again and again."""
+
+
 def _hints(loom: "Loom", repair: Repair) -> tuple[str, ...]:
-    """Where a splice sits badly; never a refusal, it is done."""
+    """Where a splice sits badly: near a plug, another splice of its wire, or where an end of the wire flexes;
+    never a refusal, it is done.
+    """
     from tracker.electrics.splice_place import splice_hints
     from tracker.seedfiles.tables import electric_tables
 
-    pieces = [w for w in loom.wires.values() if f"splice-{repair.id}" in (w.a.place, w.b.place)]
-    if len(pieces) != 2 or repair.mm is None:
+    mine = f"splice-{repair.id}"
+    near, far = repair.wire_from, repair.wire_to
+    if repair.mm_end == far:
+        near, far = far, near
+    along = _splices(loom, near, far, mine)
+    if repair.mm is None or along is None:
         return ()
-    whole = sum(piece.length_mm for piece in pieces)
-    return splice_hints(at_mm=repair.mm, wire_mm=whole, tables=electric_tables())
+    whole, others = along
+    return splice_hints(
+        at_mm=repair.mm,
+        wire_mm=whole,
+        tables=electric_tables(),
+        flexing_mm=[
+            (0, mm) if end == near else (whole - mm, whole)
+            for end in (near, far)
+            if (mm := _flexing_mm(loom, end, whole))
+        ],
+        splices_mm=others,
+    )
+
+
+def _splices(loom: "Loom", near: str, far: str, mine: str) -> tuple[int, list[int]] | None:
+    """The length of the wire that has this splice, mm, and how far from its near end the others are."""
+    from tracker.loom.anchor import wire_runs
+
+    for run in wire_runs(loom, near, far):
+        at, found = 0, {}
+        for piece in run:
+            at += piece.wire.length_mm
+            found[piece.wire.b.place if piece.forward else piece.wire.a.place] = at
+        if mine in found:
+            return at, [mm for place, mm in found.items() if place not in (mine, far)]
+    return None
+
+
+def _flexing_mm(loom: "Loom", place: str, most: int) -> int:
+    """How much of a wire from this place on flexes: its twig and its zone's branch, mm; 0 elsewhere."""
+    there = loom.places.get(place)
+    zone = loom.known.zones.get(there.zone) if there else None
+    if zone is None or not FLEXES.intersection(zone.traits):
+        return 0
+    return min(most, loom.known.route.twig_mm + zone.branch_mm)

@@ -106,9 +106,10 @@ def _fits(looms: _Looms, found: FoundRepair, wanted: Wanted) -> bool:
     connectors = " ".join(found.connectors)
     model = f"{found.bike.name} {found.bike.registration}"
     places = (repair.wire_from, repair.wire_to, repair.asked.get("@place", ""))
+    spliced = f"splice {repair.splice}" if repair.splice else ""
     said = (
-        repair.rule, repair.words, repair.circuit, repair.splice, repair.terminal, repair.sleeve,
-        repair.colour, repair.tracer, found.card, *places,
+        repair.rule, repair.words, repair.circuit, spliced, repair.terminal, repair.sleeve, repair.colour,
+        repair.tracer, found.card, *places,
     )  # fmt: skip
     everything = " ".join((*said, zones, connectors, model))
     asked = (
