@@ -203,3 +203,56 @@ def test_a_home_made_loom_starts_empty_and_is_built_part_by_part(bench: Bench) -
 
     bench("loom own", bike="1", pattern="yes")
     assert loom(bench).bodies["regulator"].zone == "tail", "what was seen before counts again"
+
+
+def mended(bench: Bench, rule: str, **done: str) -> None:
+    """A repair of this type, done."""
+    bench("finding", card="1", words="bad")
+    bench("estimate", card="1", repair=[rule])
+    bench("agree", card="1", limit="9000")
+    bench("fix", card="1", **done)
+
+
+def test_a_wire_made_new_loses_its_splices_and_has_its_own_colours(bench: Bench) -> None:
+    bench.booked()
+    bench("look", card="1", limit="60")
+    ends = {"wire_from": "rear-plug:tail", "wire_to": "tail-joint"}
+    mended(bench, "splice-butt:joints=1,zone=seat", splice="butt connector", mm="150", **ends)
+    assert any(
+        place.kind == "splice" and one.startswith("splice-") for one, place in loom(bench).places.items()
+    )
+    mended(
+        bench,
+        "wire:length_mm=600,zone=seat",
+        colour="BR",
+        colour_code="Japanese",
+        size="1",
+        **ends,
+    )
+    made = loom(bench)
+    assert not any(one.startswith("splice-") for one in made.places)
+    wire = made.wires["tail-joint-run"]
+    assert (wire.colour, wire.size_mm2) == (Colour("brown", "", "Japanese"), 1.0)
+    assert {fact.card for fact in loom_known(bench.desk, "1").facts} == {"26-0001"}
+
+
+def test_a_new_connector_is_the_plug_from_then_on(bench: Bench) -> None:
+    bench.booked()
+    bench("look", card="1", limit="60")
+    mended(
+        bench, "connector:ways=6,zone=seat", wire_from="rear-plug:tail", connector_old="six way, burnt",
+        connector_new="six way, sealed", keeps_ways="no",
+    )  # fmt: skip
+    assert loom(bench).bodies["rear-plug"].plug == "six way, sealed"
+    (fact,) = loom_known(bench.desk, "1").facts
+    assert fact.seen == "six way, sealed instead of six way, burnt, re-pinned"
+
+
+def test_a_repair_at_no_place_of_the_loom_changes_nothing(bench: Bench) -> None:
+    bench.booked()
+    bench("look", card="1", limit="60")
+    mended(
+        bench, "terminal:ways=1,zone=seat", wire_from="somewhere", wire_to="elsewhere", colour="red",
+        connector_new="whatever",
+    )  # fmt: skip
+    assert not loom_known(bench.desk, "1").facts

@@ -7,7 +7,7 @@ from tracker.card.allowed import refusals_to_start
 from tracker.card.work import latest_estimate
 from tracker.desk.ask import Ask, Minutes
 from tracker.desk.clocking import AddTime
-from tracker.desk.loom_change import note_splice
+from tracker.desk.loom_change import note_changes
 from tracker.desk.on_card import in_order, numbered, place_of
 from tracker.desk.turn import Turn
 from tracker.desk.wanting import fit_here, left_over, use, want_unasked
@@ -120,7 +120,7 @@ class FixRepair:
         if self.done:
             stop_clock(turn, card, repair)
             if facts.bike is not None and repair.done_at is None:
-                note_splice(turn, card, facts.bike, fixed)
+                note_changes(turn, card, facts.bike, fixed)
             left = [r for r in facts.repairs if r.id != repair.id and r.done_at is None and not r.dropped]
             for wanted in fit_here(turn, card, frozenset({repair.id} if left else {repair.id, None})):
                 turn.note(f"Used: {wanted.qty:f} {wanted.unit} {wanted.words}.")

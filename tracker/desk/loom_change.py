@@ -1,11 +1,17 @@
-"""What a repair changes in a bike's loom: a splice is a new place, kept as a fact with its words."""
+"""What a repair changes in a bike's loom: a splice is a new place, a wire made new loses its splices, a wire
+has the colours and size that were written down, a plug is the new one. Each is kept as a fact with its words.
+"""
 
-from typing import TYPE_CHECKING
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, get_args
 
 from tracker.desk.bike_loom import loom_of
 from tracker.desk.turn import Turn
 from tracker.records.bike import Bike, LoomFact
 from tracker.records.card import Card
+from tracker.records.loom import ColourSet
+from tracker.records.problem import Mistakes
 from tracker.records.work import Repair
 
 if TYPE_CHECKING:
@@ -23,32 +29,106 @@ def note_splice(turn: Turn, card: Card, bike: Bike, repair: Repair) -> LoomFact 
     near, far = repair.wire_from, repair.wire_to
     if repair.mm_end == far:
         near, far = far, near
-    kept = turn.unit.insert(
-        LoomFact(
-            bike=bike.id,
-            card=card.id,
-            deed="splice",
-            facts={
-                "what": "wire",
-                "a": near,
-                "b": far,
-                "mm": repair.mm,
-                "values": {"place": f"splice-{repair.id}"},
-            },
-            words=f"{repair.splice}, {repair.mm} mm from {near} towards {far}",
-            who=turn.who,
-            at=turn.at,
-        )
-    )
+    values = {"place": f"splice-{repair.id}"}
+    facts = {"what": "wire", "a": near, "b": far, "mm": repair.mm, "values": values}
+    words = f"{repair.splice}, {repair.mm} mm from {near} towards {far}"
+    kept = _keep(turn, card, bike, _Change("splice", facts, words))
     loom = loom_of(turn.unit, turn.seeds, bike)
     for unfinished in loom.unfinished:
         if unfinished.fact.token == kept.token:
             turn.note(
                 f"The splice is kept as written; it fits nowhere in this bike's loom yet: {unfinished.reason}"
             )
-    for words in _hints(loom, repair):
-        turn.note(words)
+    for hint in _hints(loom, repair):
+        turn.note(hint)
     return kept
+
+
+WIRE_RULE = "wire"
+"""The repair type that makes a wire new from end to end."""
+
+
+def note_changes(turn: Turn, card: Card, bike: Bike, repair: Repair) -> None:
+    """Keeps all that a repair which is done changes in the loom of its bike."""
+    spliced = note_splice(turn, card, bike, repair)
+    loom = loom_of(turn.unit, turn.seeds, bike)
+    if spliced is None:
+        _note_wire(turn, card, bike, repair, loom)
+    _note_plug(turn, card, bike, repair, loom)
+
+
+def _note_wire(turn: Turn, card: Card, bike: Bike, repair: Repair, loom: "Loom") -> None:
+    """A wire between two places of the loom: made new, or its colours and size as they were read."""
+    from tracker.loom.anchor import root, wire_runs
+
+    near, far = repair.wire_from, repair.wire_to
+    if near not in loom.places or far not in loom.places:
+        return
+    runs = list(wire_runs(loom, near, far))
+    if len(runs) != 1:
+        return
+    values: dict[str, object] = {}
+    if repair.colour:
+        values["colour"] = _colour(repair)
+    if repair.size_mm2:
+        values["size_mm2"] = repair.size_mm2
+    renewed = repair.rule == WIRE_RULE
+    if not values and not (renewed and len(runs[0]) > 1):
+        return
+    words = f"made new from {near} to {far}" if renewed else f"wire from {near} to {far} as it was read"
+    facts = {"what": "wire", "id": root(runs[0][0].wire.id), "a": near, "b": far, "values": values}
+    _keep(turn, card, bike, _Change("renew" if renewed else "change", facts, words))
+
+
+def _colour(repair: Repair) -> dict[str, str]:
+    """Its colours in words; letters that their code set does not know stay as they were written."""
+    from tracker.desk.loom_edit import colour_words
+
+    code = repair.colour_code if repair.colour_code in get_args(ColourSet) else "words"
+    try:
+        main, tracer = (colour_words("colour", text, code) for text in (repair.colour, repair.tracer))
+    except Mistakes:
+        return {"main": repair.colour, "tracer": repair.tracer, "code": "words"}
+    return {"main": main, "tracer": tracer, "code": code}
+
+
+def _note_plug(turn: Turn, card: Card, bike: Bike, repair: Repair, loom: "Loom") -> None:
+    """The new connector of the one plug or box that the repair was at."""
+    if not repair.connector_new:
+        return
+    named = (repair.asked.get("@place", ""), repair.mm_end, repair.wire_from, repair.wire_to)
+    bodies = [loom.places[name].body if name in loom.places else name for name in named if name]
+    found = [body for body in dict.fromkeys(bodies) if body in loom.bodies]
+    if not found:
+        return
+    ways = {True: ", its ways as before", False: ", re-pinned", None: ""}[repair.keeps_ways]
+    old = f" instead of {repair.connector_old}" if repair.connector_old else ""
+    words = f"{repair.connector_new}{old}{ways}"
+    facts = {"what": "body", "id": found[0], "values": {"plug": repair.connector_new}}
+    _keep(turn, card, bike, _Change("change", facts, words))
+
+
+@dataclass(frozen=True, slots=True)
+class _Change:
+    """A fact about to be kept."""
+
+    deed: str
+    facts: Mapping[str, object]
+    words: str
+
+
+def _keep(turn: Turn, card: Card, bike: Bike, change: _Change) -> LoomFact:
+    return turn.unit.insert(
+        LoomFact(
+            bike=bike.id,
+            card=card.id,
+            deed=change.deed,
+            facts=dict(change.facts),
+            words=change.words,
+            who=turn.who,
+            at=turn.at,
+        )
+    )
 
 
 FLEXES = frozenset({"steering", "suspension"})

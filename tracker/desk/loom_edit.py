@@ -175,8 +175,8 @@ class ChangeWire(OnPart):
             known = loom.wires[id_].colour
             if not self.main and known is None:
                 raise Mistakes([Problem("main", "What is the main colour beside the tracer?", "brown")])
-            main = _colour("main", self.main, self.code) or (known.main if known else "")
-            tracer = _colour("tracer", self.tracer, self.code)
+            main = colour_words("main", self.main, self.code) or (known.main if known else "")
+            tracer = colour_words("tracer", self.tracer, self.code)
             values["colour"] = {"main": main, "tracer": tracer, "code": self.code}
         values |= {
             name: value
@@ -396,7 +396,7 @@ class ForgetFact(OnLoom):
         return row
 
 
-def _colour(field: str, text: str, code: str) -> str:
+def colour_words(field: str, text: str, code: str) -> str:
     """A colour in words: as it was written, or what its letters mean in the code set they were read from."""
     from tracker.seedfiles.tables import electric_tables
 
