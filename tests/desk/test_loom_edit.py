@@ -3,8 +3,9 @@
 import pytest
 
 from tests.desk.conftest import Bench
+from tracker.desk.bike_loom import loom_of
+from tracker.desk.bikes import bike_named
 from tracker.desk.loom_known import loom_known
-from tracker.desk.loom_picture import loom_picture
 from tracker.loom.find import find
 from tracker.loom.validate import validate
 from tracker.loom.where import where
@@ -16,7 +17,8 @@ from tracker.records.problem import Mistakes, Problem
 
 
 def loom(bench: Bench, bike: str = "1") -> Loom:
-    return loom_picture(bench.desk, bike).loom
+    seeds = bench.desk.seeds
+    return bench.desk.read(lambda reader: loom_of(reader, seeds, bike_named(reader, bike)))
 
 
 def wrong(caught: pytest.ExceptionInfo[Mistakes]) -> Problem:
