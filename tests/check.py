@@ -11,7 +11,7 @@ STEPS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("lint", ("-m", "ruff", "check", "tracker", "tests")),
     ("types", ("-m", "mypy")),
     ("contracts", ("-c", "from importlinter.cli import lint_imports_command as run; run()", "--no-cache")),
-    ("tests", ("-m", "pytest", "-n", "3", "--dist", "worksteal")),  # some wait more than they work
+    ("tests", ("-m", "pytest", "-n", "2", "--dist", "worksteal")),
 )
 
 

@@ -15,7 +15,7 @@ from tracker.screens.paper import TextPage
 OPENS = 500
 """Opened and closed in all, after as many as warm everything up."""
 
-WARM = 50
+WARM = 20
 
 
 def left() -> int:
