@@ -52,7 +52,7 @@ DEEDS: dict[str, str] = {
     "loom wire": "loom_edit:ChangeWire",
     "loom plug": "loom_edit:ChangePlug",
     "loom rename": "loom_edit:RenamePart",
-    "loom add": "loom_edit:AddPart",
+    "loom add": "loom_add:AddPart",
     "loom remove": "loom_edit:RemovePart",
     "loom forget": "loom_edit:ForgetFact",
     "loom own": "loom_edit:OwnLoom",

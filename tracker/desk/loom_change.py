@@ -82,7 +82,7 @@ def _note_wire(turn: Turn, card: Card, bike: Bike, repair: Repair, loom: "Loom")
 
 def _colour(repair: Repair) -> dict[str, str]:
     """Its colours in words; letters that their code set does not know stay as they were written."""
-    from tracker.desk.loom_edit import colour_words
+    from tracker.desk.loom_named import colour_words
 
     code = repair.colour_code if repair.colour_code in get_args(ColourSet) else "words"
     try:

@@ -18,7 +18,7 @@ LOOM_CHANGES = ("loom move", "loom rename", "loom wire", "loom plug")
 
 def loom_stands(desk: "Desk", verb: str, given: Mapping[str, str]) -> dict[str, str]:
     """The fields of the part that is meant by `bike` and `part` as they stand; empty where none is."""
-    from tracker.desk.loom_edit import part_meant
+    from tracker.desk.loom_named import part_meant
 
     if not (given.get("bike") and given.get("part")):
         return {}
