@@ -283,3 +283,10 @@ def test_a_finding_that_one_misreading_could_hide_is_made_sure_of() -> None:
     made = after.now
     assert made.found is not None
     assert made.found.suspects[0].theory[0].part == ("place", "rear-plug:tail")
+
+
+def test_volts_that_jump_while_a_relay_chatters_are_no_proof_of_a_flat_battery() -> None:
+    tested = bench("twin")
+    truth = next(one for one in tested.every if one.id == "place right-switch:run weak")
+    ended = followed(tested, tables(), truth, noticed(tested, truth, ("start-neutral",)))
+    assert ended.right, ended

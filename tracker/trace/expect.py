@@ -25,6 +25,10 @@ WEAK_SPREAD: Final = 0.35
 """Ohms of a poor joint are a guess: what it moves strays by so much of the move."""
 
 MOST_SPREAD: Final = 1.2
+UNSTEADY_SPREAD: Final = 4.0
+"""Volts while a relay chatters jump between those with it in and those with it out: a meter tells next to
+nothing (no source)."""
+
 APART: Final = 2.5
 """Two expected numbers are told apart by a meter when so many of their mean spreads lie between them."""
 
@@ -94,13 +98,12 @@ def spreads(bench: Bench, check: Check, rows: Rows, values: "Floats") -> "Floats
         return spread
     sound = float(numbers(bench, check, (SOUND,))[0])
     view = bench.view(check.state, rows)
-    unsteady = set(view.oscillating)
     for number, row in enumerate(rows):
-        if number in unsteady:
-            spread[number] = MOST_SPREAD
-        elif any(one.fault == "weak" for one in row.theory):
+        if any(one.fault == "weak" for one in row.theory):
             spread[number] += WEAK_SPREAD * abs(float(values[number]) - sound)
-    return np.minimum(spread, MOST_SPREAD * max(size, 0.5))
+    spread = np.minimum(spread, MOST_SPREAD * max(size, 0.5))
+    spread[view.oscillating] = UNSTEADY_SPREAD * size
+    return spread
 
 
 def outcomes(bench: Bench, check: Check, rows: Rows) -> tuple[int, ...]:
