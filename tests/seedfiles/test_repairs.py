@@ -337,7 +337,7 @@ JUNK = st.recursive(
 
 
 @given(st.data())
-@settings(max_examples=75, deadline=None)
+@settings(max_examples=150, deadline=None)
 def test_whatever_stands_in_a_file_is_told_not_tripped_over(data: st.DataObject) -> None:
     from tracker.seedfiles.repair_file import read_file
 

@@ -16,7 +16,7 @@ from tracker.records.new_circuit import NewLoad
 from tracker.records.problem import Mistakes, Problem
 from tracker.screens.choose import ChoosePage
 from tracker.screens.fields import Answer, Choice, Line
-from tracker.screens.page import Page
+from tracker.screens.moving import FieldsPage
 from tracker.screens.rows import Entry
 from tracker.screens.shown import shown
 from tracker.seedfiles.new_loads import load_new_loads
@@ -70,7 +70,7 @@ class ChooseLoadPage(ChoosePage):
         await self.loomcard.instead(page)
 
 
-class NewCircuitPage(Page):
+class NewCircuitPage(FieldsPage):
     """One load on the card's bike. Its twin is `loomcard new-circuit BIKE LOAD --to PLACE`."""
 
     kind_of_keys: ClassVar[str] = "circuit"
@@ -186,28 +186,6 @@ class NewCircuitPage(Page):
             self.say_error(error)
             return
         await after(self.loomcard, "estimate", record, self.desk.notes)
-
-    def action_field_on(self) -> None:
-        """To the next field."""
-        self.move(1)
-
-    def action_field_back(self) -> None:
-        """To the field before."""
-        self.move(-1)
-
-    def action_down(self) -> None:
-        """To the next field."""
-        self.move(1)
-
-    def action_up(self) -> None:
-        """To the field before."""
-        self.move(-1)
-
-    def move(self, step: int) -> None:
-        """Among the fields, round and round."""
-        stops: list[Widget] = list(self.answers())
-        at = stops.index(self.focused) if self.focused in stops else -step
-        self.set_focus(stops[(at + step) % len(stops)])
 
     def action_copy_out(self) -> None:
         """Copies the answer."""

@@ -17,7 +17,7 @@ from tracker.electrics.catalogue_headline import headline
 from tracker.records.problem import Mistakes
 from tracker.screens.choose import ChoosePage
 from tracker.screens.fields import Answer, Choice, Line
-from tracker.screens.page import Page
+from tracker.screens.moving import FieldsPage
 from tracker.screens.rows import Entry
 from tracker.screens.shown import shown
 from tracker.seedfiles.tables import electric_tables
@@ -54,7 +54,7 @@ class ChooseSumPage(ChoosePage):
             self.say(f"No sum holds “{typed}”.", wrong=True)
 
 
-class SumPage(Page):
+class SumPage(FieldsPage):
     """One sum. Its twin is `loomcard sums NAME`."""
 
     kind_of_keys: ClassVar[str] = "sum"
@@ -159,29 +159,6 @@ class SumPage(Page):
     def action_next_field(self) -> None:
         """Enter goes on."""
         self.move(1)
-
-    def action_field_on(self) -> None:
-        """To the next field."""
-        self.move(1)
-
-    def action_field_back(self) -> None:
-        """To the field before."""
-        self.move(-1)
-
-    def action_down(self) -> None:
-        """To the next field."""
-        self.move(1)
-
-    def action_up(self) -> None:
-        """To the field before."""
-        self.move(-1)
-
-    def move(self, step: int) -> None:
-        """Among the fields, round and round."""
-        stops: list[Widget] = list(self.answers())
-        if stops:
-            at = stops.index(self.focused) if self.focused in stops else -step
-            self.set_focus(stops[(at + step) % len(stops)])
 
     def action_copy_out(self) -> None:
         """Copies the answer."""
